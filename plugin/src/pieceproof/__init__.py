@@ -1,0 +1,1 @@
+"""Builds correct, sellable patchwork patterns from text files."""
