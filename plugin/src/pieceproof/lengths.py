@@ -1,0 +1,243 @@
+"""Exact lengths: what a ruler shows, and the square roots that diagonal seams bring in.
+
+In: text such as ``3 1/4`` and exact numbers. Out: exact numbers, their text, and ruler steps.
+A length is a `Fraction` whenever it is rational; otherwise it is a `Surd`, a sum of rational
+multiples of square roots. No float takes part until `float()` is called for a drawing.
+Lengths carry no unit: a pattern states its unit once (inch or centimetre).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from fractions import Fraction
+from math import isqrt
+from typing import TypeAlias
+
+Number: TypeAlias = "Fraction | Surd"
+
+_LENGTH = re.compile(r"(?:(\d+)(?: +(\d+)/(\d+))?|(\d+)/(\d+)|(\d+)\.(\d+))\Z")
+
+
+class Surd:
+    """An irrational number a + b*sqrt(m) + c*sqrt(n) + ..., exact.
+
+    ``terms`` maps square-free radicands to non-zero coefficients; radicand 1 is the rational
+    part. Results of arithmetic that turn out rational come back as `Fraction`. Square roots of
+    different square-free integers are linearly independent over the rationals (Besicovitch
+    1940), so equality is equality of terms, and a sign can always be decided.
+    """
+
+    __slots__ = ("_hash", "terms")
+
+    def __init__(self, terms: tuple[tuple[int, Fraction], ...]) -> None:
+        self.terms = terms
+        self._hash = hash(terms)
+
+    def __repr__(self) -> str:
+        return f"Surd({show_exact(self)})"
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Surd) and self.terms == other.terms
+
+    def __neg__(self) -> Surd:
+        return Surd(tuple((n, -c) for n, c in self.terms))
+
+    def __add__(self, other: Number | int) -> Number:
+        total = dict(self.terms)
+        for n, c in _terms(other):
+            total[n] = total.get(n, Fraction(0)) + c
+        return _number(total)
+
+    __radd__ = __add__
+
+    def __sub__(self, other: Number | int) -> Number:
+        return self + (-other)
+
+    def __rsub__(self, other: Number | int) -> Number:
+        return -self + other
+
+    def __mul__(self, other: Number | int) -> Number:
+        total: dict[int, Fraction] = {}
+        for n, c in self.terms:
+            for m, d in _terms(other):
+                factor, radicand = _square_part(n * m)
+                total[radicand] = total.get(radicand, Fraction(0)) + c * d * factor
+        return _number(total)
+
+    __rmul__ = __mul__
+
+    def __truediv__(self, other: Number | int) -> Number:
+        if isinstance(other, Surd):
+            return self * _reciprocal(other)
+        return self * (Fraction(1) / other)
+
+    def __rtruediv__(self, other: Number | int) -> Number:
+        return _reciprocal(self) * other
+
+    def __lt__(self, other: Number | int) -> bool:
+        return sign(self - other) < 0
+
+    def __le__(self, other: Number | int) -> bool:
+        return sign(self - other) <= 0
+
+    def __gt__(self, other: Number | int) -> bool:
+        return sign(self - other) > 0
+
+    def __ge__(self, other: Number | int) -> bool:
+        return sign(self - other) >= 0
+
+    def __abs__(self) -> Surd:
+        return -self if sign(self) < 0 else self
+
+    def __float__(self) -> float:
+        low, high = _bounds(self, 80)
+        return float((low + high) / 2)
+
+
+def square_root(square: Fraction | int) -> Number:
+    """The exact square root of a rational that is not negative."""
+    value = Fraction(square)
+    if value < 0:
+        raise ValueError(f"no real square root of {value}")
+    factor, radicand = _square_part(value.numerator * value.denominator)
+    return _number({radicand: Fraction(factor, value.denominator)})
+
+
+def sign(value: Number | int) -> int:
+    """-1, 0 or 1, decided exactly."""
+    if not isinstance(value, Surd):
+        return (value > 0) - (value < 0)
+    bits = 64
+    while True:
+        low, high = _bounds(value, bits)
+        if low > 0:
+            return 1
+        if high < 0:
+            return -1
+        bits *= 2
+
+
+def floor_to(value: Number, step: Fraction) -> Fraction:
+    """The largest multiple of ``step`` that is not above ``value``."""
+    ratio = value / step
+    if not isinstance(ratio, Surd):
+        return (ratio.numerator // ratio.denominator) * step
+    bits = 64
+    while True:
+        low, high = (b.numerator // b.denominator for b in _bounds(ratio, bits))
+        if low == high:
+            return low * step
+        bits *= 2
+
+
+def ceil_to(value: Number, step: Fraction) -> Fraction:
+    """The smallest multiple of ``step`` that is not below ``value``."""
+    return -floor_to(-value, step)
+
+
+def parse_length(text: str) -> Fraction | None:
+    """``10``, ``3 1/4``, ``7/8`` or ``2.5`` as an exact number; None for anything else."""
+    match = _LENGTH.match(text.strip())
+    if match is None:
+        return None
+    whole, num, den, only_num, only_den, units, decimals = match.groups()
+    if units is not None:
+        return Fraction(f"{units}.{decimals}")
+    top, bottom = (only_num, only_den) if only_den else (num or "0", den or "1")
+    if int(bottom) == 0:
+        return None
+    return int(whole or 0) + Fraction(int(top), int(bottom))
+
+
+def show_fraction(value: Fraction) -> str:
+    """A mixed fraction as the trade writes it: ``3 1/4``, ``7/8``, ``10``."""
+    whole, rest = divmod(abs(value), 1)
+    parts = [str(whole)] if whole or not rest else []
+    if rest:
+        parts.append(f"{rest.numerator}/{rest.denominator}")
+    return ("-" if value < 0 else "") + " ".join(parts)
+
+
+def show_decimal(value: Fraction) -> str:
+    """A decimal without trailing zeros, for metric lengths on a decimal grid: ``7.5``."""
+    scaled = value * 1000
+    if scaled.denominator != 1:
+        return show_fraction(value)
+    return f"{scaled.numerator / 1000:.3f}".rstrip("0").rstrip(".")
+
+
+def show_exact(value: Number) -> str:
+    """The exact value with its roots spelled out: ``3 1/2 + 1/4 root 2``."""
+    if not isinstance(value, Surd):
+        return show_fraction(value)
+    words = []
+    for radicand, coefficient in value.terms:
+        body = show_fraction(abs(coefficient))
+        if radicand != 1:
+            body = f"root {radicand}" if body == "1" else f"{body} root {radicand}"
+        words.append((coefficient < 0, body))
+    first = ("-" if words[0][0] else "") + words[0][1]
+    return first + "".join(f" {'-' if minus else '+'} {body}" for minus, body in words[1:])
+
+
+def _terms(value: Number | int) -> tuple[tuple[int, Fraction], ...]:
+    if isinstance(value, Surd):
+        return value.terms
+    return ((1, Fraction(value)),)
+
+
+def _number(total: Mapping[int, Fraction]) -> Number:
+    terms = tuple(sorted((n, c) for n, c in total.items() if c))
+    if not terms:
+        return Fraction(0)
+    if len(terms) == 1 and terms[0][0] == 1:
+        return terms[0][1]
+    return Surd(terms)
+
+
+def _square_part(value: int) -> tuple[int, int]:
+    """``value = factor**2 * radicand`` with a square-free radicand."""
+    factor, radicand, divisor = 1, value, 2
+    while divisor * divisor <= radicand:
+        while radicand % (divisor * divisor) == 0:
+            radicand //= divisor * divisor
+            factor *= divisor
+        divisor += 1
+    return factor, radicand
+
+
+def _bounds(value: Surd, bits: int) -> tuple[Fraction, Fraction]:
+    """Rational numbers on either side of ``value``, closer as ``bits`` grows."""
+    scale = 1 << bits
+    low = high = Fraction(0)
+    for radicand, coefficient in value.terms:
+        root = isqrt(radicand * scale * scale)
+        exact = root * root == radicand * scale * scale
+        ends = (
+            coefficient * Fraction(root, scale),
+            coefficient * Fraction(root + 1 - exact, scale),
+        )
+        low += min(ends)
+        high += max(ends)
+    return low, high
+
+
+def _reciprocal(value: Surd) -> Number:
+    """1 / value, by clearing one prime of the radicands after the other."""
+    numerator: Number = Fraction(1)
+    denominator: Number = value
+    while isinstance(denominator, Surd):
+        prime = _smallest_prime(denominator)
+        mirror = Surd(tuple((n, -c if n % prime == 0 else c) for n, c in denominator.terms))
+        numerator = numerator * mirror
+        denominator = denominator * mirror
+    return numerator / denominator
+
+
+def _smallest_prime(value: Surd) -> int:
+    radicand = next(n for n, _ in value.terms if n > 1)
+    return next(p for p in range(2, radicand + 1) if radicand % p == 0)

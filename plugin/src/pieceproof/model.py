@@ -1,0 +1,218 @@
+"""The design of one size of one pattern, as its writer states it.
+
+These frozen classes are the file format: `reading` fills them from YAML by their annotations
+and `schema` turns the same annotations into a JSON Schema. A key in the file is the field's
+name with spaces for underscores. Every length is a *finished* size in the pattern's own unit
+unless the field's name says ``cut``. Nothing is optional after reading: defaults are filled in.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import Enum
+from fractions import Fraction
+from typing import Annotated, NewType
+
+from pieceproof.problems import Place
+
+FabricName = NewType("FabricName", str)
+"""The name of a part that a fabric plays, declared under ``fabrics``."""
+
+ClothName = NewType("ClothName", str)
+"""The name of a real cloth, declared under ``cloths``."""
+
+Colour = NewType("Colour", str)
+"""A colour as ``#rrggbb``."""
+
+NOWHERE = Place("", 1, 1)
+
+
+@dataclass(frozen=True)
+class Places:
+    """Where a mapping of the file stands, and where each of its keys' values stands."""
+
+    here: Place = NOWHERE
+    of: Mapping[str, Place] = field(default_factory=dict)
+
+    def __getitem__(self, key: str) -> Place:
+        return self.of.get(key, self.here)
+
+
+@dataclass(frozen=True)
+class Node:
+    """Part of a model that knows its place in the file."""
+
+    at: Places = field(kw_only=True, default_factory=Places, compare=False, repr=False)
+
+
+class Measure(Enum):
+    """The unit of every length of a pattern."""
+
+    INCH = "inch"
+    CENTIMETRE = "centimetre"
+
+    @property
+    def step(self) -> Fraction:
+        """The ruler's grid: 1/8 in or 1 mm."""
+        return Fraction(1, 8) if self is Measure.INCH else Fraction(1, 10)
+
+
+class Value(Enum):
+    """How light a fabric is to the eye, where no colour says it better."""
+
+    LIGHT = "light"
+    MEDIUM = "medium"
+    DARK = "dark"
+
+
+class BorderOrder(Enum):
+    """Which pair of border strips is sewn on first."""
+
+    SIDES_FIRST = "sides first"
+    ENDS_FIRST = "top and bottom first"
+
+
+class SashingPlace(Enum):
+    """Where sashing runs."""
+
+    BETWEEN = "between blocks"
+    AROUND = "between and around"
+
+
+@dataclass(frozen=True)
+class Size:
+    """Width and height, finished."""
+
+    width: Fraction
+    height: Fraction
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One place of a grid: a unit, block or fabric, mirrored left to right, then turned."""
+
+    name: str
+    turn: int = 0
+    mirrored: bool = False
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True)
+class Fabric(Node):
+    """A part that a fabric plays in the design."""
+
+    called: Annotated[str, "What the part is called in the text, such as background"]
+    value: Annotated[Value, "How light it is"] = Value.MEDIUM
+
+
+@dataclass(frozen=True)
+class Cloth(Node):
+    """A real cloth of the shop."""
+
+    name: Annotated[str, "What the shop calls it"]
+    colour: Annotated[Colour, "Its colour as #rrggbb"]
+
+
+@dataclass(frozen=True)
+class Colourway(Node):
+    """Which cloth plays which part."""
+
+    name: Annotated[str, "What the shop calls this colourway"]
+    parts: Annotated[Mapping[FabricName, ClothName], "A cloth for every fabric"]
+
+
+@dataclass(frozen=True)
+class Unit(Node):
+    """Base of the methods' own classes: a name in the file and a finished size."""
+
+    def fabrics(self) -> tuple[str, ...]:
+        """The fabrics that the unit shows."""
+        raise NotImplementedError
+
+
+@dataclass(frozen=True)
+class Grid(Node):
+    """Rows of cells; a block, or a unit made of units."""
+
+    rows: Annotated[tuple[tuple[Cell, ...], ...], "Rows from the top, cells from the left"]
+    columns: Annotated[tuple[Fraction, ...], "Column widths where no unit gives them"] = ()
+    heights: Annotated[tuple[Fraction, ...], "Row heights where no unit gives them"] = ()
+
+
+@dataclass(frozen=True)
+class Sashing(Node):
+    """Strips between the blocks."""
+
+    fabric: Annotated[FabricName, "The fabric of the strips"]
+    width: Annotated[Fraction, "Finished width"]
+    cornerstones: Annotated[FabricName | None, "A fabric for squares where strips meet"] = None
+    place: Annotated[SashingPlace, "Where the strips run"] = SashingPlace.BETWEEN
+
+
+@dataclass(frozen=True)
+class Setting(Node):
+    """How blocks sit in the top: the rows are repeated until across and down are filled."""
+
+    rows: Annotated[tuple[tuple[Cell, ...], ...], "Blocks, row by row; repeated as a motif"]
+    across: Annotated[int | None, "Blocks in a row; the motif's own width if left out"] = None
+    down: Annotated[int | None, "Rows; the motif's own height if left out"] = None
+    sashing: Annotated[Sashing | None, "Strips between the blocks"] = None
+
+
+@dataclass(frozen=True)
+class Border(Node):
+    """One border; several are listed from the inside out."""
+
+    fabric: Annotated[FabricName, "The fabric of the strips"]
+    width: Annotated[Fraction, "Finished width"]
+    order: Annotated[BorderOrder, "Which pair is sewn on first"] = BorderOrder.SIDES_FIRST
+    cornerstones: Annotated[FabricName | None, "A fabric for squares in the corners"] = None
+
+
+@dataclass(frozen=True)
+class Binding(Node):
+    """Double-fold binding cut across the cloth."""
+
+    fabric: Annotated[FabricName, "The fabric of the binding"]
+    cut_width: Annotated[Fraction | None, "Width to cut; 2 1/2 in or 6.5 cm if left out"] = None
+    extra: Annotated[Fraction | None, "Length beyond the edge; 10 in or 25 cm if left out"] = None
+
+
+@dataclass(frozen=True)
+class Backing(Node):
+    """The back, larger than the top all round."""
+
+    fabric: Annotated[FabricName, "The fabric of the backing"]
+    beyond: Annotated[Fraction | None, "Overhang on each side; 4 in or 10 cm if left out"] = None
+
+
+@dataclass(frozen=True)
+class Batting(Node):
+    """The batting, larger than the top all round."""
+
+    beyond: Annotated[Fraction | None, "Overhang on each side; 4 in or 10 cm if left out"] = None
+
+
+@dataclass(frozen=True)
+class Design(Node):
+    """One size of a pattern. ``size`` is its key under ``sizes``, ``label`` its printed name."""
+
+    slug: str
+    size: str
+    label: str
+    name: Annotated[str, "The pattern's name"]
+    kind: Annotated[str, "What it makes, such as table runner"]
+    summary: Annotated[str, "One or two sentences for the catalogue"]
+    measure: Annotated[Measure, "The unit of every length"]
+    seam: Annotated[Fraction, "Seam allowance"]
+    fabrics: Annotated[Mapping[str, Fabric], "The parts that fabrics play, in order of use"]
+    cloths: Annotated[Mapping[str, Cloth], "The shop's cloths"]
+    colourways: Annotated[Mapping[str, Colourway], "Which cloth plays which part"]
+    units: Annotated[Mapping[str, Unit], "What is sewn from pieces, each by one method"]
+    blocks: Annotated[Mapping[str, Grid], "Grids of units, fabrics and other blocks"]
+    setting: Annotated[Setting, "How the blocks sit in the top"]
+    borders: Annotated[tuple[Border, ...], "Borders from the inside out"]
+    binding: Annotated[Binding | None, "The binding"]
+    backing: Annotated[Backing | None, "The backing"]
+    batting: Annotated[Batting | None, "The batting"]

@@ -1,0 +1,140 @@
+"""Everything a pattern publishes for one size, as plain data.
+
+The drawing-down side fills it, the bench proves it, facts files, pages and drawings show it.
+Every number here is proved a second time by `bench`; a number that nobody proves has no place
+here. Lengths are in the pattern's unit, on its ruler's grid where they are to be cut.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from pieceproof.lengths import Number
+from pieceproof.shapes import Polygon
+from pieceproof.steps import Step
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One line of the cutting list: a rectangle, listed short side first.
+
+    ``needed_short`` and ``needed_long`` are the exact sizes the seams ask for, before rounding up
+    to the ruler's grid. ``uses`` names the makes that take it.
+    """
+
+    letter: str
+    fabric: str
+    short: Fraction
+    long: Fraction
+    needed_short: Number
+    needed_long: Number
+    count: int
+    uses: tuple[str, ...]
+
+
+class MakeKind(Enum):
+    """What a make is called on the page."""
+
+    UNIT = "unit"
+    BLOCK = "block"
+    CENTRE = "centre"
+    TOP = "top"
+
+
+@dataclass(frozen=True)
+class Make:
+    """Something sewn, and how often: ``rounds`` times the steps, ``each`` per round.
+
+    ``wanted`` is what the quilt uses; what is made beyond that is announced as spare.
+    ``width`` and ``height`` are unfinished. ``method`` is the method's name, "" for assemblies.
+    """
+
+    name: str
+    kind: MakeKind
+    method: str
+    wanted: int
+    rounds: int
+    each: int
+    width: Fraction
+    height: Fraction
+    steps: tuple[Step, ...]
+
+    @property
+    def spare(self) -> int:
+        """How many are left over."""
+        return self.rounds * self.each - self.wanted
+
+
+@dataclass(frozen=True)
+class BindingFacts:
+    """Strips across the cloth, joined on the diagonal; ``length`` covers edge plus extra."""
+
+    fabric: str
+    cut_width: Fraction
+    extra: Fraction
+    length: Fraction
+
+
+@dataclass(frozen=True)
+class BackingFacts:
+    """The back's least size, top plus overhang on each side."""
+
+    fabric: str
+    beyond: Fraction
+    width: Fraction
+    height: Fraction
+
+
+@dataclass(frozen=True)
+class BattingFacts:
+    """The batting's least size."""
+
+    beyond: Fraction
+    width: Fraction
+    height: Fraction
+
+
+@dataclass(frozen=True)
+class Publication:
+    """One size of one pattern. ``width`` and ``height`` of the top are finished."""
+
+    slug: str
+    size: str
+    measure: str
+    step: Fraction
+    seam: Fraction
+    width: Fraction
+    height: Fraction
+    pieces: tuple[Piece, ...]
+    makes: tuple[Make, ...]
+    binding: BindingFacts | None
+    backing: BackingFacts | None
+    batting: BattingFacts | None
+
+
+@dataclass(frozen=True)
+class Patch:
+    """A visible area of one fabric, finished."""
+
+    fabric: str
+    outline: Polygon
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A finished unit, block or top as drawn: its patches in a width x height rectangle."""
+
+    name: str
+    width: Fraction
+    height: Fraction
+    patches: tuple[Patch, ...]
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """The finished pictures of one size, by the names of its makes; the last make is the top."""
+
+    pictures: Mapping[str, Picture]

@@ -1,0 +1,192 @@
+"""The sewing steps of a pattern as plain data: what the page says and what the bench sews.
+
+Each step refers to things on the table by name and to places on them as a sewist would: a
+side, a corner, a diagonal, a seam allowance. A step never gives a coordinate that a ruler laid on
+the cloth would not give. Directions are those of the thing as it lies face up in its drawing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from typing import TypeAlias
+
+from pieceproof.lengths import Number
+
+
+class Side(Enum):
+    """A side of a rectangle."""
+
+    LEFT = "left"
+    TOP = "top"
+    RIGHT = "right"
+    BOTTOM = "bottom"
+
+
+class Corner(Enum):
+    """A corner of a rectangle."""
+
+    TOP_LEFT = "top left"
+    TOP_RIGHT = "top right"
+    BOTTOM_RIGHT = "bottom right"
+    BOTTOM_LEFT = "bottom left"
+
+
+class Slope(Enum):
+    """A diagonal of a rectangle, by the way it runs."""
+
+    RISING = "bottom left to top right"
+    FALLING = "top left to bottom right"
+
+
+class Press(Enum):
+    """Where the seam allowances go: with the piece just sewn on, against it, or parted."""
+
+    ONTO_ADDED = "toward the piece just added"
+    ONTO_BASE = "away from the piece just added"
+    OPEN = "open"
+
+
+@dataclass(frozen=True)
+class Diagonal:
+    """A line along a diagonal of the *upper* layer, moved sideways by ``offset``.
+
+    A positive offset moves the line toward the top left (rising) or top right (falling) corner.
+    """
+
+    slope: Slope
+    offset: Fraction
+
+
+@dataclass(frozen=True)
+class Edge:
+    """A line along a side of the lower layer, ``inset`` inside its raw edge."""
+
+    side: Side
+    inset: Fraction
+
+
+SeamLine: TypeAlias = Diagonal | Edge
+
+
+@dataclass(frozen=True)
+class Take:
+    """Put one piece (by letter) or one finished make (by name) on the table as ``item``.
+
+    ``turn`` counts clockwise quarter turns from the way the piece is listed (short side across)
+    or the make is drawn.
+    """
+
+    item: str
+    source: str
+    turn: int = 0
+
+
+@dataclass(frozen=True)
+class Layer:
+    """Lay ``upper`` on ``lower``, right sides together, with this corner and raw edges even.
+
+    The layers go on as one under the name of ``lower``. ``upper`` is described as it lies: its
+    corner named ``corner`` meets the same corner of ``lower``.
+    """
+
+    lower: str
+    upper: str
+    corner: Corner
+
+
+@dataclass(frozen=True)
+class Sew:
+    """Sew through the layers along a line."""
+
+    item: str
+    line: SeamLine
+
+
+@dataclass(frozen=True)
+class CutApart:
+    """Cut the layers along a line into two things.
+
+    ``first`` is the part toward the top (then left) of the line, ``second`` the other one. A part
+    named "" is an offcut and leaves the table.
+    """
+
+    item: str
+    line: SeamLine
+    first: str
+    second: str
+
+
+@dataclass(frozen=True)
+class Open:
+    """Fold the upper layer over its seam toward a corner or side, and press."""
+
+    item: str
+    toward: Corner | Side
+    press: Press
+
+
+@dataclass(frozen=True)
+class Turn:
+    """Turn a thing clockwise by quarters."""
+
+    item: str
+    turn: int
+
+
+@dataclass(frozen=True)
+class Trim:
+    """Trim a thing to width x height, taking this much off each side (exact)."""
+
+    item: str
+    width: Fraction
+    height: Fraction
+    off_left: Number
+    off_top: Number
+    off_right: Number
+    off_bottom: Number
+
+
+@dataclass(frozen=True)
+class Join:
+    """Sew ``added`` to one side of ``item``, edges even along the whole side, and press."""
+
+    item: str
+    added: str
+    side: Side
+    allowance: Fraction
+    press: Press
+
+
+@dataclass(frozen=True)
+class Placed:
+    """One cell of an assembly: a piece (letter) or a make (name), and its quarter turns."""
+
+    source: str
+    turn: int
+
+
+@dataclass(frozen=True)
+class Assemble:
+    """Join cells to rows from the left, then rows from the top, into ``item``.
+
+    ``row_press`` tells for each row where its seams go ("left", "right" or "open"); the seams
+    between rows go down, up or open by ``between``.
+    """
+
+    item: str
+    rows: tuple[tuple[Placed, ...], ...]
+    allowance: Fraction
+    row_press: tuple[str, ...]
+    between: str
+
+
+@dataclass(frozen=True)
+class Yield:
+    """These things are finished makes, as they lie."""
+
+    items: tuple[str, ...]
+
+
+Step: TypeAlias = Take | Layer | Sew | CutApart | Open | Turn | Trim | Join | Assemble | Yield
