@@ -14,6 +14,7 @@ from enum import Enum
 from fractions import Fraction
 from typing import Annotated, NewType
 
+from pieceproof.lengths import show_decimal, show_fraction
 from pieceproof.problems import Place
 
 FabricName = NewType("FabricName", str)
@@ -56,6 +57,10 @@ class Measure(Enum):
     def step(self) -> Fraction:
         """The ruler's grid: 1/8 in or 1 mm."""
         return Fraction(1, 8) if self is Measure.INCH else Fraction(1, 10)
+
+    def show(self, length: Fraction) -> str:
+        """A length as written in this unit: ``3 1/4`` in inches, ``7.5`` in centimetres."""
+        return show_fraction(length) if self is Measure.INCH else show_decimal(length)
 
 
 class Value(Enum):

@@ -7,10 +7,10 @@ the cloth would not give. Directions are those of the thing as it lies face up i
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
-from typing import TypeAlias
+from typing import TypeAlias, TypeVar
 
 from pieceproof.lengths import Number
 
@@ -190,3 +190,52 @@ class Yield:
 
 
 Step: TypeAlias = Take | Layer | Sew | CutApart | Open | Turn | Trim | Join | Assemble | Yield
+
+
+def mirror_step(step: Step) -> Step:
+    """The step that makes the left-right mirror image; sources are left as they are."""
+    match step:
+        case Layer():
+            return replace(step, corner=_mirror(step.corner))
+        case Sew():
+            return replace(step, line=_mirror_line(step.line))
+        case CutApart():
+            return _mirror_cut(step)
+        case Open():
+            return replace(step, toward=_mirror(step.toward))
+        case Turn() | Take():
+            return replace(step, turn=-step.turn % 4)
+        case Trim():
+            return replace(step, off_left=step.off_right, off_right=step.off_left)
+        case Join():
+            return replace(step, side=_mirror(step.side))
+        case Assemble():
+            return replace(step, rows=tuple(tuple(map(_mirror_cell, r[::-1])) for r in step.rows))
+        case Yield():
+            return step
+
+
+_Spot = TypeVar("_Spot", Side, Corner, Side | Corner)
+
+
+def _mirror(spot: _Spot) -> _Spot:
+    words = spot.value.split()
+    swapped = [{"left": "right", "right": "left"}.get(word, word) for word in words]
+    return type(spot)(" ".join(swapped))
+
+
+def _mirror_line(line: SeamLine) -> SeamLine:
+    if isinstance(line, Edge):
+        return replace(line, side=_mirror(line.side))
+    return Diagonal(Slope.FALLING if line.slope is Slope.RISING else Slope.RISING, line.offset)
+
+
+def _mirror_cut(step: CutApart) -> CutApart:
+    """Only an upright cut exchanges its first (left) and second (right) part."""
+    upright = isinstance(step.line, Edge) and step.line.side in (Side.LEFT, Side.RIGHT)
+    parts = (step.second, step.first) if upright else (step.first, step.second)
+    return CutApart(step.item, _mirror_line(step.line), *parts)
+
+
+def _mirror_cell(cell: Placed) -> Placed:
+    return replace(cell, turn=-cell.turn % 4)

@@ -1,0 +1,319 @@
+"""From the design to what is cut and sewn: pieces asked for, makes, steps and counts.
+
+In: a design, its layouts and its drawing. Out: a `Draft` for one size, in which pieces still go by
+the roles they play; `lettering` turns the drafts of all sizes into publications. Problems where
+a size leaves the ruler's grid or a method cannot make it.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from pieceproof.geometry import MIRRORED, looks, moved
+from pieceproof.layout import CENTRE, RESERVED, TOP, Laid, Layout, setting_name
+from pieceproof.lengths import Surd, floor_to
+from pieceproof.methods import method_of
+from pieceproof.methods.method import Cut, Recipe, Workroom, cut_finished
+from pieceproof.model import Border, BorderOrder, Design, Size
+from pieceproof.problems import Place, Problem
+from pieceproof.published import Drawing, Make, MakeKind
+from pieceproof.steps import (
+    Assemble,
+    Join,
+    Placed,
+    Press,
+    Side,
+    Step,
+    Take,
+    Trim,
+    Yield,
+    mirror_step,
+)
+
+
+@dataclass(frozen=True)
+class Part:
+    """A piece by the role it plays: ``make: slot``. ``cut`` is as it lies there."""
+
+    role: str
+    make: str
+    cut: Cut
+    count: int
+
+
+@dataclass(frozen=True)
+class Draft:
+    """One size before its pieces have letters. ``Take`` and ``Placed`` name pieces by role."""
+
+    design: Design
+    parts: tuple[Part, ...]
+    makes: tuple[Make, ...]
+
+
+@dataclass(frozen=True)
+class _Plan:
+    """A make before counting: what one round takes from piles of pieces and of other makes."""
+
+    name: str
+    kind: MakeKind
+    method: str
+    each: int
+    size: Size
+    cuts: Mapping[str, Cut]
+    steps: tuple[Step, ...]
+
+
+def construct(
+    design: Design, layouts: Mapping[str, Layout], drawing: Drawing
+) -> tuple[Draft, tuple[Problem, ...]]:
+    """Pieces, makes and counts of one size."""
+    room = Workroom(
+        design.seam,
+        design.measure.step,
+        {name: fabric.value for name, fabric in design.fabrics.items()},
+    )
+    plans: dict[str, _Plan] = {}
+    problems: list[Problem] = []
+    shop = _Shop(design, layouts, drawing, room, plans, problems)
+    _plan_grid(shop, setting_name(design), "")
+    if design.borders:
+        plans[TOP] = _plan_borders(shop)
+    makes, parts = _count(plans, design.seam)
+    return Draft(design, parts, makes), tuple(problems)
+
+
+@dataclass(frozen=True)
+class _Shop:
+    """What planning needs at every turn, and the two lists it fills."""
+
+    design: Design
+    layouts: Mapping[str, Layout]
+    drawing: Drawing
+    room: Workroom
+    plans: dict[str, _Plan]
+    problems: list[Problem]
+
+
+def _plan_make(shop: _Shop, name: str, variant: str) -> _Plan | None:
+    """Plan a unit or block (once) and all it needs; None where it is one bare piece."""
+    key = name + variant
+    if key in shop.plans:
+        return shop.plans[key]
+    if name in shop.layouts:
+        return _plan_grid(shop, name, variant)
+    unit = shop.design.units[name]
+    method = method_of(unit)
+    recipe = method.recipe(unit, shop.room)
+    _check_grid_of_ruler(shop, recipe, unit.at["size"], f"unit `{name}`")
+    if _is_bare(recipe):
+        return None
+    steps = tuple(mirror_step(s) for s in recipe.steps) if variant else recipe.steps
+    cuts = {cut.slot: cut for cut in recipe.cuts}
+    plan = _Plan(key, MakeKind.UNIT, method.name, recipe.each, method.size(unit), cuts, steps)
+    shop.plans[key] = plan
+    return plan
+
+
+def _plan_grid(shop: _Shop, name: str, variant: str) -> _Plan:
+    layout, key = shop.layouts[name], name + variant
+    cuts: dict[str, Cut] = {}
+    rows = []
+    for row in layout.rows:
+        cells = [_placed(shop, name, cell, variant, cuts) for cell in row]
+        rows.append(tuple(reversed(cells) if variant else cells))
+    sashed = name in RESERVED and shop.design.setting.sashing is not None
+    step = Assemble(
+        "made",
+        tuple(rows),
+        shop.room.seam,
+        tuple(
+            "toward the sashing" if sashed else ("right", "left")[j % 2] for j in range(len(rows))
+        ),
+        "toward the sashing" if sashed else "down",
+    )
+    kind = MakeKind.CENTRE if name in RESERVED else MakeKind.BLOCK
+    if name in shop.design.units:
+        kind = MakeKind.UNIT
+    plan = _Plan(key, kind, "", 1, layout.size, cuts, (step, Yield(("made",))))
+    shop.plans[key] = plan
+    return plan
+
+
+def _placed(shop: _Shop, grid: str, cell: Laid, variant: str, cuts: dict[str, Cut]) -> Placed:
+    """One cell as taken from a pile: a piece by its slot in ``cuts``, or a make by its name."""
+    design = shop.design
+    if cell.name in design.fabrics:
+        cut = cut_finished(cell.role, cell.name, cell.size, shop.room)
+        place = design.setting.at.here if grid in RESERVED else _grid_place(design, grid)
+        _check_grid_of_ruler(shop, Recipe((cut,), 1, ()), place, f"a patch of `{cell.name}`")
+        cuts[cell.role] = cut
+        return Placed(cell.role, 0)
+    mirrored = cell.mirrored != bool(variant)
+    turn = -cell.turn if variant else cell.turn
+    chosen, turn = _variant(shop, cell.name, turn % 4, mirrored)
+    plan = _plan_make(shop, cell.name, chosen)
+    if plan is not None:
+        return Placed(plan.name, turn)
+    unit = design.units[cell.name]
+    (bare,) = method_of(unit).recipe(unit, shop.room).cuts
+    cuts[cell.name] = replace(bare, slot=cell.name)
+    return Placed(cell.name, turn % 2)
+
+
+def _grid_place(design: Design, name: str) -> Place:
+    grid = design.blocks.get(name) or design.units[name]
+    return grid.at["rows"]
+
+
+def _variant(shop: _Shop, name: str, turn: int, mirrored: bool) -> tuple[str, int]:
+    """The mirror image only where no turn shows the same, and the least turn that shows it."""
+    picture = shop.drawing.pictures[name]
+    wanted = looks(moved(picture, turn, mirrored))
+    for variant in ("", MIRRORED):
+        for quarter in range(4):
+            if looks(moved(picture, quarter, bool(variant))) == wanted:
+                return variant, quarter
+    raise AssertionError("a picture shows itself")
+
+
+def _is_bare(recipe: Recipe) -> bool:
+    return all(isinstance(step, Take | Yield) for step in recipe.steps)
+
+
+def _check_grid_of_ruler(shop: _Shop, recipe: Recipe, place: Place, what: str) -> None:
+    """What is not trimmed must be cut exactly, so its sizes must be on the ruler's grid."""
+    if any(isinstance(step, Trim) for step in recipe.steps):
+        return
+    step, seams, show = shop.room.step, 2 * shop.room.seam, shop.design.measure.show
+    for cut in recipe.cuts:
+        for exact, published in ((cut.needed_width, cut.width), (cut.needed_height, cut.height)):
+            if exact == published or isinstance(exact, Surd):
+                continue
+            low = floor_to(exact, step) - seams
+            shop.problems.append(
+                Problem(
+                    place,
+                    "off-the-ruler",
+                    f"{what} finishes at {show(exact - seams)} and would be cut at {show(exact)}",
+                    f"cut sizes in steps of {show(step)}",
+                    f"use a finished size of {show(low)} or {show(low + step)}",
+                )
+            )
+
+
+def _plan_borders(shop: _Shop) -> _Plan:
+    steps: list[Step] = [Take(TOP, CENTRE)]
+    cuts: dict[str, Cut] = {}
+    size = shop.layouts[CENTRE].size
+    for number, border in enumerate(shop.design.borders, start=1):
+        steps += _border_steps(shop, f"border {number}", border, size, cuts)
+        size = Size(size.width + 2 * border.width, size.height + 2 * border.width)
+    return _Plan(TOP, MakeKind.TOP, "", 1, size, cuts, (*steps, Yield((TOP,))))
+
+
+def _border_steps(
+    shop: _Shop, name: str, border: Border, inner: Size, cuts: dict[str, Cut]
+) -> list[Step]:
+    w = border.width
+    corners = border.cornerstones
+    sides_first = border.order is BorderOrder.SIDES_FIRST or corners is not None
+    tall = inner.height if sides_first else inner.height + 2 * w
+    long = inner.width if corners or not sides_first else inner.width + 2 * w
+    for slot, fabric, size in (
+        (f"{name} sides", border.fabric, Size(w, tall)),
+        (f"{name} ends", border.fabric, Size(long, w)),
+        *([(f"{name} corners", corners, Size(w, w))] if corners else []),
+    ):
+        cuts[slot] = cut_finished(slot, fabric, size, shop.room)
+        place = border.at["width"]
+        _check_grid_of_ruler(shop, Recipe((cuts[slot],), 1, ()), place, f"`{name}`")
+    sides = [s for side in (Side.LEFT, Side.RIGHT) for s in _strip(shop, f"{name} sides", side)]
+    ends = [
+        step
+        for side in (Side.TOP, Side.BOTTOM)
+        for step in _strip(shop, f"{name} ends", side, f"{name} corners" if corners else "")
+    ]
+    return sides + ends if sides_first else ends + sides
+
+
+def _strip(shop: _Shop, slot: str, side: Side, posts: str = "") -> list[Step]:
+    """Sew a border strip to one side, after a cornerstone at each of its ends where there are."""
+    item = f"{slot} {side.value}"
+    seam = shop.room.seam
+    steps: list[Step] = [Take(item, slot)]
+    for end in (Side.LEFT, Side.RIGHT) if posts else ():
+        post = f"{posts} {side.value} {end.value}"
+        steps += [Take(post, posts), Join(item, post, end, seam, Press.ONTO_BASE)]
+    return [*steps, Join(TOP, item, side, seam, Press.ONTO_ADDED)]
+
+
+def _count(plans: Mapping[str, _Plan], seam: Fraction) -> tuple[tuple[Make, ...], tuple[Part, ...]]:
+    """Rounds from the top down; then makes in sewing order and parts with their counts."""
+    wanted: Counter[str] = Counter({list(plans)[-1]: 1})
+    parts: list[Part] = []
+    makes: list[Make] = []
+    for plan in reversed(list(plans.values())):
+        rounds = -(-wanted[plan.name] // plan.each)
+        for source, times in _sources(plan.steps).items():
+            if source in plan.cuts:
+                cut = plan.cuts[source]
+                parts.append(Part(_role(plan, source), plan.name, cut, rounds * times))
+            else:
+                wanted[source] += rounds * times
+        makes.append(_make(plan, wanted[plan.name], rounds, seam))
+    last = replace(makes[0], kind=MakeKind.TOP)
+    return (*reversed(makes[1:]), last), tuple(reversed(parts))
+
+
+def _sources(steps: tuple[Step, ...]) -> Counter[str]:
+    count: Counter[str] = Counter()
+    for step in steps:
+        if isinstance(step, Take):
+            count[step.source] += 1
+        elif isinstance(step, Assemble):
+            count.update(cell.source for row in step.rows for cell in row)
+    return count
+
+
+def _role(plan: _Plan, slot: str) -> str:
+    return f"{plan.name}: {slot}"
+
+
+def _make(plan: _Plan, wanted: int, rounds: int, seam: Fraction) -> Make:
+    return Make(
+        plan.name,
+        plan.kind,
+        plan.method,
+        wanted,
+        rounds,
+        plan.each,
+        plan.size.width + 2 * seam,
+        plan.size.height + 2 * seam,
+        tuple(_by_role(plan, step) for step in plan.steps),
+    )
+
+
+def _by_role(plan: _Plan, step: Step) -> Step:
+    """Takes renamed from slots to roles and turned from the way the piece is listed."""
+    if isinstance(step, Take):
+        source, turn = _from_pile(plan, step.source, step.turn)
+        return replace(step, source=source, turn=turn)
+    if isinstance(step, Assemble):
+        rows = tuple(
+            tuple(Placed(*_from_pile(plan, cell.source, cell.turn)) for cell in row)
+            for row in step.rows
+        )
+        return replace(step, rows=rows)
+    return step
+
+
+def _from_pile(plan: _Plan, source: str, turn: int) -> tuple[str, int]:
+    cut = plan.cuts.get(source)
+    if cut is None:
+        return source, turn
+    lies_across = cut.width > cut.height
+    square = cut.width == cut.height
+    return _role(plan, source), 0 if square else (turn + lies_across) % 2

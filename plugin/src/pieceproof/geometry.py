@@ -1,0 +1,115 @@
+"""The finished pictures of a design: every patch of every unit, block and top in its place.
+
+In: a design and its layouts. Out: a `Drawing`. Knows nothing of seams or pieces.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
+
+from pieceproof.layout import CENTRE, TOP, Laid, Layout
+from pieceproof.methods import method_of
+from pieceproof.model import Border, BorderOrder, Design, Grid, Size
+from pieceproof.published import Drawing, Patch, Picture
+from pieceproof.shapes import Motion, canonical, mirror_left_right, quarter_turns, rectangle, shift
+
+MIRRORED = " mirrored"
+
+
+def draw(design: Design, layouts: Mapping[str, Layout]) -> Drawing:
+    """Pictures of all units and blocks as drawn, of their mirror images where used, of the top."""
+    pictures: dict[str, Picture] = {}
+    for name, unit in design.units.items():
+        if not isinstance(unit, Grid):
+            method = method_of(unit)
+            size = method.size(unit)
+            pictures[name] = Picture(name, size.width, size.height, method.patches(unit))
+    for name, layout in layouts.items():
+        pictures[name] = _grid_picture(name, layout, pictures)
+    if design.borders:
+        pictures[TOP] = _with_borders(pictures[CENTRE], design.borders)
+    return Drawing({name: _tidied(picture) for name, picture in pictures.items()})
+
+
+def with_mirror_images(drawing: Drawing, names: Iterable[str]) -> Drawing:
+    """The drawing with a picture for every make among ``names``, mirrored ones included."""
+    pictures = dict(drawing.pictures)
+    for name in names:
+        if name not in pictures:
+            pictures[name] = _tidied(moved(pictures[name.removesuffix(MIRRORED)], 0, True))
+    return Drawing(pictures)
+
+
+def moved(picture: Picture, turn: int, mirrored: bool) -> Picture:
+    """The picture mirrored left to right, if so, and then turned clockwise by quarters."""
+    mirror = mirror_left_right(picture.width) if mirrored else Motion()
+    motion = quarter_turns(turn, picture.width, picture.height).after(mirror)
+    upright = turn % 2 == 0
+    return Picture(
+        picture.name,
+        picture.width if upright else picture.height,
+        picture.height if upright else picture.width,
+        _carried(picture.patches, motion),
+    )
+
+
+def looks(picture: Picture) -> frozenset[tuple[str, object]]:
+    """What a picture shows, comparable: equal for pictures that show the same."""
+    return frozenset((patch.fabric, canonical(patch.outline)) for patch in picture.patches)
+
+
+def _grid_picture(name: str, layout: Layout, pictures: Mapping[str, Picture]) -> Picture:
+    patches: list[Patch] = []
+    top = Fraction(0)
+    for row in layout.rows:
+        left = Fraction(0)
+        for cell in row:
+            patches += _carried(_cell_picture(cell, pictures).patches, shift(left, top))
+            left += cell.size.width
+        top += row[0].size.height
+    return Picture(name, layout.size.width, layout.size.height, tuple(patches))
+
+
+def _cell_picture(cell: Laid, pictures: Mapping[str, Picture]) -> Picture:
+    if cell.name in pictures:
+        return moved(pictures[cell.name], cell.turn, cell.mirrored)
+    patch = Patch(cell.name, rectangle(cell.size.width, cell.size.height))
+    return Picture(cell.name, cell.size.width, cell.size.height, (patch,))
+
+
+def _with_borders(centre: Picture, borders: tuple[Border, ...]) -> Picture:
+    size = Size(centre.width, centre.height)
+    patches = list(centre.patches)
+    for border in borders:
+        w = border.width
+        inside = _carried(tuple(patches), shift(w, w))
+        patches = [*inside, *_border_patches(border, size)]
+        size = Size(size.width + 2 * w, size.height + 2 * w)
+    return Picture(TOP, size.width, size.height, tuple(patches))
+
+
+def _border_patches(border: Border, inner: Size) -> Iterable[Patch]:
+    w, width, height = border.width, inner.width, inner.height
+    corners = border.cornerstones is not None
+    sides_first = border.order is BorderOrder.SIDES_FIRST or corners
+    tall = height if sides_first else height + 2 * w
+    long = width if corners or not sides_first else width + 2 * w
+    x, y = (w if long == width else Fraction(0)), (w if tall == height else Fraction(0))
+    for left in (Fraction(0), width + w):
+        yield Patch(border.fabric, rectangle(w, tall, (left, y)))
+    for top in (Fraction(0), height + w):
+        yield Patch(border.fabric, rectangle(long, w, (x, top)))
+    if border.cornerstones is not None:
+        for left in (Fraction(0), width + w):
+            for top in (Fraction(0), height + w):
+                yield Patch(border.cornerstones, rectangle(w, w, (left, top)))
+
+
+def _carried(patches: tuple[Patch, ...], motion: Motion) -> tuple[Patch, ...]:
+    return tuple(Patch(p.fabric, motion.polygon(p.outline)) for p in patches)
+
+
+def _tidied(picture: Picture) -> Picture:
+    patches = tuple(Patch(p.fabric, canonical(p.outline)) for p in picture.patches)
+    return Picture(picture.name, picture.width, picture.height, patches)

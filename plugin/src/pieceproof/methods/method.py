@@ -1,0 +1,98 @@
+"""What a construction method is: finished patches, pieces to cut, steps, units per round."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from pieceproof.lengths import Number, ceil_to
+from pieceproof.model import Measure, Size, Unit, Value
+from pieceproof.published import Patch
+from pieceproof.steps import Press, Step
+
+
+@dataclass(frozen=True)
+class Workroom:
+    """What a method needs to know of the pattern: its seam, its ruler, its fabrics' values."""
+
+    seam: Fraction
+    step: Fraction
+    values: Mapping[str, Value]
+
+
+@dataclass(frozen=True)
+class Cut:
+    """A rectangle that a method asks for, as it lies in the unit: exact and on the ruler's grid."""
+
+    slot: str
+    fabric: str
+    needed_width: Number
+    needed_height: Number
+    width: Fraction
+    height: Fraction
+
+
+@dataclass(frozen=True)
+class Recipe:
+    """How one round of a unit is made. ``Take`` steps name the cuts by their slots."""
+
+    cuts: tuple[Cut, ...]
+    each: int
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True)
+class Method:
+    """One way to sew a unit.
+
+    ``design`` is the class of its part of the file, ``size`` the finished size, ``patches`` the
+    finished picture, ``recipe`` its making. ``fault`` says why a size cannot be made so, as
+    (key, found, expected, remedy), or None.
+    """
+
+    name: str
+    design: type[Unit]
+    size: Callable[[Any], Size]
+    patches: Callable[[Any], tuple[Patch, ...]]
+    recipe: Callable[[Any, Workroom], Recipe]
+    fault: Callable[[Any, Measure], Fault | None]
+
+
+@dataclass(frozen=True)
+class Fault:
+    """Why a unit cannot be made at its size by its method, and which key to mend."""
+
+    key: str
+    found: str
+    expected: str
+    remedy: str
+
+
+def no_fault(_unit: Unit, _measure: Measure) -> None:
+    """For methods that can make any size."""
+
+
+def cut_finished(slot: str, fabric: str, size: Size, room: Workroom) -> Cut:
+    """A rectangle with a seam allowance on each side: finished + 2s."""
+    width, height = size.width + 2 * room.seam, size.height + 2 * room.seam
+    return Cut(slot, fabric, width, height, *(ceil_to(side, room.step) for side in (width, height)))
+
+
+def cut_square(slot: str, fabric: str, finished: Number, addition: Number, room: Workroom) -> Cut:
+    """A square of ``finished`` plus ``addition``.
+
+    The addition is rounded up to the ruler's step, added, and the sum rounded up again, which is
+    how the handbooks' 7/8 and 1 1/4 arise from a 1/4 in seam.
+    """
+    needed = finished + addition
+    side = ceil_to(finished + ceil_to(addition, room.step), room.step)
+    return Cut(slot, fabric, needed, needed, side, side)
+
+
+def press_to_darker(base: str, added: str, room: Workroom) -> Press:
+    """Toward the darker fabric; toward the added one where they are alike."""
+    order = (Value.LIGHT, Value.MEDIUM, Value.DARK)
+    lighter = order.index(room.values[added]) < order.index(room.values[base])
+    return Press.ONTO_BASE if lighter else Press.ONTO_ADDED
