@@ -1,0 +1,10 @@
+"""The cutting planner: cut rectangles and cloth in, a plan for ruler and rotary cutter out.
+
+It knows nothing of patchwork: no blocks, no seams but those that join strips end to end.
+
+    demand     what has to be cut, and from which cloth
+    plan       what the planner answers: strips, sub-cuts, joined strips
+    planner    plan(demand): the shortest plan it can find, and how short any plan could be
+    yardage    the length to publish, the room in it and the mistakes it forgives
+    check      cuts a plan edge to edge and counts what falls out; shares no code with the planner
+"""
