@@ -1,0 +1,170 @@
+"""The sewing steps in words, for every make of one size.
+
+In: a design and its publication. Out: one `Instruction` a make, its sentences in Markdown. The
+words of a method stand in ``templates/steps/<method>.md``, one step a paragraph; they cite
+letters and sizes of the publication and compute nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+
+from pieceproof.lengths import ceil_to
+from pieceproof.model import Design, Measure
+from pieceproof.published import Make, MakeKind, Piece, Publication
+from pieceproof.steps import Assemble, Join, Open, Press, Take, Trim
+
+_ENVIRONMENT = Environment(
+    loader=PackageLoader("pieceproof"),
+    undefined=StrictUndefined,
+    trim_blocks=True,
+    lstrip_blocks=True,
+    autoescape=False,  # Markdown, from our own templates and checked names
+)
+
+
+@dataclass(frozen=True)
+class Instruction:
+    """How one make is sewn: what to make, the steps in order, the size to check."""
+
+    make: Make
+    steps: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class _Thing:
+    """A piece or make as the words cite it."""
+
+    letter: str
+    called: str
+    size: str
+    square: bool
+
+    def __str__(self) -> str:
+        return f"**{self.letter}**"
+
+
+@dataclass(frozen=True)
+class _Band:
+    """One border as the words cite it: which pair is sewn when, of which strips."""
+
+    first: str
+    first_strip: _Thing
+    second_strip: _Thing
+    posts: _Thing | None
+
+
+def instructions(design: Design, publication: Publication) -> tuple[Instruction, ...]:
+    """Words for all makes of a publication, in sewing order."""
+    pieces = {piece.letter: piece for piece in publication.pieces}
+    return tuple(_instruction(design, publication, pieces, make) for make in publication.makes)
+
+
+def show_length(measure: Measure, length: Fraction) -> str:
+    """A length with its unit sign: ``3 1/4"`` or ``7.5 cm``."""
+    return f'{measure.show(length)}"' if measure is Measure.INCH else f"{measure.show(length)} cm"
+
+
+def show_size(measure: Measure, width: Fraction, height: Fraction) -> str:
+    """A width and height with their unit sign."""
+    if measure is Measure.INCH:
+        return f"{show_length(measure, width)} x {show_length(measure, height)}"
+    return f"{measure.show(width)} x {measure.show(height)} cm"
+
+
+def _instruction(
+    design: Design, publication: Publication, pieces: Mapping[str, Piece], make: Make
+) -> Instruction:
+    template = _ENVIRONMENT.get_template(f"steps/{_template_of(make)}.md")
+    text = template.render(_words(design, publication, pieces, make))
+    steps = (" ".join(paragraph.split()) for paragraph in text.split("\n\n"))
+    return Instruction(make, tuple(step for step in steps if step))
+
+
+def _template_of(make: Make) -> str:
+    if make.method:
+        return make.method.replace(" ", "-")
+    return "borders" if any(isinstance(step, Join) for step in make.steps) else "rows"
+
+
+def _words(
+    design: Design, publication: Publication, pieces: Mapping[str, Piece], make: Make
+) -> dict[str, object]:
+    measure = design.measure
+    things = {
+        step.item: _thing(design, pieces[step.source])
+        for step in make.steps
+        if isinstance(step, Take) and step.source in pieces
+    }
+    return {
+        "make": make,
+        "things": things,
+        "listed": list(things.values()),
+        "seam": show_length(measure, publication.seam),
+        "unfinished": show_size(measure, make.width, make.height),
+        "press": _press_words(make, things),
+        "trim": _trim_words(measure, publication.step, make),
+        "rows": _rows(make),
+        "corners": _corners(make, things),
+        "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],
+    }
+
+
+def _thing(design: Design, piece: Piece) -> _Thing:
+    size = show_size(design.measure, piece.short, piece.long)
+    called = design.fabrics[piece.fabric].called
+    return _Thing(piece.letter, called, size, piece.short == piece.long)
+
+
+def _press_words(make: Make, things: Mapping[str, _Thing]) -> str:
+    """Where the first opened seam goes, by the letter of the piece it goes to."""
+    opened = next((step for step in make.steps if isinstance(step, Open)), None)
+    listed = list(things.values())
+    if opened is None or len(listed) < 2:
+        return ""
+    if opened.press is Press.OPEN:
+        return "open"
+    return f"toward {listed[1] if opened.press is Press.ONTO_ADDED else listed[0]}"
+
+
+def _corners(make: Make, things: Mapping[str, _Thing]) -> list[tuple[str, _Thing]]:
+    """Corners in sewing order with the pieces sewn across them."""
+    opened = [step.toward.value for step in make.steps if isinstance(step, Open)]
+    return [(corner, things[corner]) for corner in opened if corner in things]
+
+
+def _trim_words(measure: Measure, step: Fraction, make: Make) -> str:
+    """How much the trim takes off the width in all, up to the ruler's next step."""
+    trim = next((s for s in make.steps if isinstance(s, Trim)), None)
+    if trim is None or not trim.off_left + trim.off_right:
+        return ""
+    return show_length(measure, ceil_to(trim.off_left + trim.off_right, step))
+
+
+def _rows(make: Make) -> Assemble | None:
+    return next((step for step in make.steps if isinstance(step, Assemble)), None)
+
+
+def _bands(design: Design, pieces: Mapping[str, Piece], make: Make) -> list[_Band]:
+    """The borders from the inside out, as they are sewn."""
+    takes = {step.item: step.source for step in make.steps if isinstance(step, Take)}
+    bands = []
+    for number, border in enumerate(design.borders, start=1):
+        name = f"border {number}"
+        pair = ("sides left", "ends top")
+        sewn = [i for i in takes if i in (f"{name} {pair[0]}", f"{name} {pair[1]}")]
+        first, second = (_thing(design, pieces[takes[item]]) for item in sewn)
+        post = takes.get(f"{name} corners top left")
+        bands.append(
+            _Band(
+                "sides" if "sides" in sewn[0] else "top and bottom",
+                first,
+                second,
+                _thing(design, pieces[post]) if post and border.cornerstones else None,
+            )
+        )
+    return bands
