@@ -7,6 +7,8 @@ from pieceproof.methods import (
     stitched_corners,
 )
 from pieceproof.methods.method import Method
+from pieceproof.model import Design, Grid
+from pieceproof.problems import Problem
 
 METHODS: tuple[Method, ...] = (
     plain_patch.METHOD,
@@ -19,3 +21,18 @@ METHODS: tuple[Method, ...] = (
 def method_of(unit: object) -> Method:
     """The method whose class a unit is."""
     return next(method for method in METHODS if isinstance(unit, method.design))
+
+
+def check_methods(design: Design) -> tuple[Problem, ...]:
+    """A problem for every unit whose method cannot make it at its size."""
+    problems = []
+    for name, unit in design.units.items():
+        if isinstance(unit, Grid):
+            continue
+        method = method_of(unit)
+        fault = method.fault(unit, design.measure)
+        if fault is not None:
+            found = f"{method.name} `{name}`: {fault.found}"
+            place = unit.at[fault.key]
+            problems.append(Problem(place, "cannot-make", found, fault.expected, fault.remedy))
+    return tuple(problems)
