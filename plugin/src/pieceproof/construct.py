@@ -81,7 +81,7 @@ def construct(
     _plan_grid(shop, setting_name(design), "")
     if design.borders:
         plans[TOP] = _plan_borders(shop)
-    makes, parts = _count(plans, design.seam)
+    makes, parts = _count(plans, design)
     return Draft(design, parts, makes), tuple(problems)
 
 
@@ -250,9 +250,9 @@ def _strip(shop: _Shop, slot: str, side: Side, posts: str = "") -> list[Step]:
     return [*steps, Join(TOP, item, side, seam, Press.ONTO_ADDED)]
 
 
-def _count(plans: Mapping[str, _Plan], seam: Fraction) -> tuple[tuple[Make, ...], tuple[Part, ...]]:
+def _count(plans: Mapping[str, _Plan], design: Design) -> tuple[tuple[Make, ...], tuple[Part, ...]]:
     """Rounds from the top down; then makes in sewing order and parts with their counts."""
-    wanted: Counter[str] = Counter({list(plans)[-1]: 1})
+    wanted: Counter[str] = Counter({list(plans)[-1]: design.quantity})
     parts: list[Part] = []
     makes: list[Make] = []
     for plan in reversed(list(plans.values())):
@@ -263,7 +263,7 @@ def _count(plans: Mapping[str, _Plan], seam: Fraction) -> tuple[tuple[Make, ...]
                 parts.append(Part(_role(plan, source), plan.name, cut, rounds * times))
             else:
                 wanted[source] += rounds * times
-        makes.append(_make(plan, wanted[plan.name], rounds, seam))
+        makes.append(_make(plan, wanted[plan.name], rounds, design.seam))
     last = replace(makes[0], kind=MakeKind.TOP)
     return (*reversed(makes[1:]), last), tuple(reversed(parts))
 

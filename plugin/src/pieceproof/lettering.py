@@ -82,6 +82,7 @@ def _publication(draft: Draft, letters: Mapping[str, str]) -> Publication:
         _binding(design, width, height),
         _backing(design, width, height),
         _batting(design, width, height),
+        design.quantity,
     )
 
 

@@ -221,3 +221,4 @@ class Design(Node):
     binding: Annotated[Binding | None, "The binding"]
     backing: Annotated[Backing | None, "The backing"]
     batting: Annotated[Batting | None, "The batting"]
+    quantity: Annotated[int, "How many tops the pattern makes, for sets such as place mats"] = 1

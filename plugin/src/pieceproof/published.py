@@ -70,7 +70,7 @@ class Make:
 
 @dataclass(frozen=True)
 class BindingFacts:
-    """Strips across the cloth, joined on the diagonal; ``length`` covers edge plus extra."""
+    """Strips across the cloth, joined on the diagonal; ``length`` covers one top's edge and extra."""
 
     fabric: str
     cut_width: Fraction
@@ -113,6 +113,8 @@ class Publication:
     binding: BindingFacts | None
     backing: BackingFacts | None
     batting: BattingFacts | None
+    quantity: int = 1
+    """How many tops there are; sizes of binding, backing and batting are for one."""
 
 
 @dataclass(frozen=True)
