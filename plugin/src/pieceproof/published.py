@@ -70,7 +70,7 @@ class Make:
 
 @dataclass(frozen=True)
 class BindingFacts:
-    """Strips across the cloth, joined on the diagonal; ``length`` covers one top's edge and extra."""
+    """Strips joined on the diagonal; ``length`` covers the edge of one top and ``extra``."""
 
     fabric: str
     cut_width: Fraction
