@@ -23,7 +23,7 @@ def hatch_lines(corners: Sequence[Place], angle: float, spacing: float) -> list[
         angle: of the lines with the x axis in degrees, from x towards y.
         spacing: distance of neighbouring lines, more than 0, in the unit of the corners.
 
-    >>> hatch_lines([(0, 0), (4, 0), (4, 3), (0, 3)], 0, 2)
+    >>> hatch_lines([(0, 1), (4, 1), (4, 4), (0, 4)], 0, 2)
     [((0.0, 2.0), (4.0, 2.0))]
     """
     along, across = cos(radians(angle)), sin(radians(angle))
@@ -40,14 +40,17 @@ def _heights(level: Sequence[Place], spacing: float) -> Iterator[float]:
     if len(level) < 3:
         return
     heights = [y for _, y in level]
-    first = floor(min(heights) / spacing) + 1
-    last = ceil(max(heights) / spacing) - 1
+    first = ceil(min(heights) / spacing)
+    last = floor(max(heights) / spacing)
     for step in range(first, last + 1):
         yield step * spacing
 
 
 def _inside(level: Sequence[Place], height: float) -> Iterator[tuple[float, float]]:
-    """Yield from where to where a level line is inside, by the even-odd rule."""
+    """Yield from where to where a level line is inside, by the even-odd rule.
+
+    A line along an outline belongs to the polygon that lies beyond it, never to both or neither.
+    """
     crossings = []
     for (x1, y1), (x2, y2) in zip(level, [*level[1:], level[0]], strict=True):
         if (y1 <= height) != (y2 <= height):

@@ -120,8 +120,13 @@ def _outlines(areas: Sequence[Area], sheet: Sheet) -> str:
 
 
 def _seams_between_dark(areas: Sequence[Area], sheet: Sheet) -> list[str]:
-    dark = [_screen(area.points, sheet) for area in areas if style.is_dark(_fill(area, sheet))]
-    return _stroked("pp-dark-seam", shared_stretches(dark), style.SEAM_BETWEEN_DARK, sheet)
+    elements = []
+    for kind, stroke in style.AREA_EDGE.items():
+        of_kind = [area for area in areas if area.kind is kind]
+        dark = [_screen(a.points, sheet) for a in of_kind if style.is_dark(_fill(a, sheet))]
+        pale = Stroke(stroke.weight * style.PALE_PART, ink=style.PALE_SEAM)
+        elements += _stroked("pp-dark-seam", shared_stretches(dark), pale, sheet)
+    return elements
 
 
 def _fill(area: Area, sheet: Sheet) -> str:
@@ -208,7 +213,8 @@ def _texts(texts: Sequence[Letter | Note], measures: Sequence[Measure], sheet: S
     ]
     by_kind: dict[tuple[TextKind, int], list[Run]] = {}
     for run in runs:
-        by_kind.setdefault((run.kind, run.flush), []).append(run)
+        if run.words.strip():  # CairoSVG cannot draw an empty text
+            by_kind.setdefault((run.kind, run.flush), []).append(run)
     kinds = sorted(by_kind)
     return [
         *(_disc(run.at, sheet) for run in runs if run.kind is TextKind.STEP),

@@ -6,15 +6,21 @@ none. It fetches nothing, reads no files, and keeps no date or program name in t
 CairoSVG needs the system's cairo library. Without it `to_png` says so and everything else works.
 """
 
+from collections import Counter
 from collections.abc import Callable
 from importlib import import_module
 from io import BytesIO
+from sys import byteorder
 from typing import Any
 from xml.etree import ElementTree
 
 MOST_PIXELS = 16_000_000
 COLOURS = 64
-APART = 10
+APART = 12
+FLAT = 500
+"""A colour of one pixel in so many counts as a flat area."""
+
+Colour = tuple[int, int, int]
 
 NO_CAIRO = (
     "PNG pictures need the cairo library, which is missing here; SVG drawings are not affected. "
@@ -65,31 +71,44 @@ def _refuse(url: str, resource_type: str) -> bytes:
 
 
 def _few_colours(png: bytes) -> bytes:
-    """Return the picture in at most 64 of its own colours, the most frequent ones exact."""
+    """Return the picture in at most 64 of its own colours, the frequent ones exact, no dither."""
     try:
         image: Any = import_module("PIL.Image")
     except ImportError:
         return png
-    picture = image.open(BytesIO(png)).convert("RGB")
-    palette = image.new("P", (1, 1))
-    palette.putpalette([channel for colour in _frequent(picture) for channel in colour])
+    picture = image.open(BytesIO(png)).convert("RGBX")
+    pixels = memoryview(picture.tobytes()).cast("I")
+    counted = Counter(pixels)
+    palette = _frequent(counted)
+    nearest = {pixel: _nearest(_rgb(pixel), palette) for pixel in counted}
+    reduced = image.frombytes("P", picture.size, bytes(map(nearest.__getitem__, pixels)))
+    reduced.putpalette([channel for colour in palette for channel in colour])
     small = BytesIO()
-    reduced = picture.quantize(palette=palette, dither=image.Dither.NONE)
     reduced.save(small, "PNG", optimize=True)
     return small.getvalue()
 
 
-def _frequent(picture: Any) -> list[tuple[int, int, int]]:
-    """Return frequent colours, none near another: Pillow looks neighbours up coarsely."""
-    counted = picture.getcolors(picture.width * picture.height)
-    kept: list[tuple[int, int, int]] = []
-    for _, colour in sorted(counted, key=lambda entry: (-entry[0], entry[1])):
+def _frequent(counted: Counter[int]) -> list[Colour]:
+    """Return the colours of flat areas and the most frequent others that differ from them."""
+    flat = counted.total() / FLAT
+    kept: list[Colour] = []
+    for pixel, count in sorted(counted.items(), key=lambda entry: (-entry[1], _rgb(entry[0]))):
+        colour = _rgb(pixel)
+        if count >= flat or all(_apart(colour, other) >= APART for other in kept):
+            kept.append(colour)
         if len(kept) == COLOURS:
             break
-        if all(_apart(colour, other) >= APART for other in kept):
-            kept.append(colour)
     return kept
 
 
-def _apart(one: tuple[int, int, int], other: tuple[int, int, int]) -> int:
-    return max(abs(a - b) for a, b in zip(one, other, strict=True))
+def _nearest(colour: Colour, palette: list[Colour]) -> int:
+    return min(range(len(palette)), key=lambda at: _apart(colour, palette[at]))
+
+
+def _apart(one: Colour, other: Colour) -> int:
+    return sum(abs(a - b) for a, b in zip(one, other, strict=True))
+
+
+def _rgb(pixel: int) -> Colour:
+    red, green, blue, _ = pixel.to_bytes(4, byteorder)
+    return red, green, blue

@@ -78,7 +78,8 @@ AREA_EDGE = {
     AreaKind.OFFCUT: Stroke(0.9, "3 3", SOFT_INK),
     AreaKind.GHOST: Stroke(0.9, "2 4", FAINT_INK),
 }
-SEAM_BETWEEN_DARK = Stroke(0.7, ink=PALE_SEAM)
+PALE_PART = 0.7
+"""Between two dark cloths the outline is pale, and this much thinner."""
 NEVER_FILLED = (AreaKind.OFFCUT, AreaKind.GHOST)
 
 LINES = {

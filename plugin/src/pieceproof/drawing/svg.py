@@ -34,7 +34,8 @@ def to_svg(
         scene: what to show.
         look: with cloth colours, hatched by value, or outlines only.
         ident_prefix: starts every id; unique on the page.
-        width_px: width in CSS pixels; the height follows from the scene.
+        width_px: width in CSS pixels; the height follows from the scene. Texts that would leave
+            the cloth less than a fifth of it make the drawing wider instead.
         colours: for `Look.COLOUR`, "#rrggbb" of every cloth in the scene.
 
     Raises:
