@@ -9,6 +9,7 @@ from xml.etree import ElementTree
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
 from pieceproof.drawing import hatch, markup, outlines, paint, scene
 from pieceproof.drawing.frame import fit
 from pieceproof.drawing.marks import arrow_shape, measure_lines, reaches
@@ -35,6 +36,7 @@ from pieceproof.drawing.scene import (
 )
 from pieceproof.drawing.style import HATCHES, TEXTS, Look, luminance
 from pieceproof.drawing.svg import to_svg
+from pieceproof.lengths import square_root
 
 SVG = "{http://www.w3.org/2000/svg}"
 COLOURS = {"ground": "#efe6d2", "dark point": "#1d2a44"}
@@ -118,6 +120,11 @@ def test_measures_walked_clockwise_stay_outside(quarter):
     (measure,) = flat([Group([Measure((-2, -2), (2, -2), '4"')], turned(quarter))])
     x, y = measure_lines(measure.start, measure.end, measure).text_at
     assert max(abs(x), abs(y)) > 2
+
+
+def test_exact_roots_are_places_too():
+    (letter,) = flat([Group([Letter((square_root(2), 0), "A")], shifted(square_root(2), 0))])
+    assert letter.at == (pytest.approx(8**0.5), 0.0)
 
 
 # Fitting
