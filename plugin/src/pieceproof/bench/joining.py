@@ -15,9 +15,6 @@ from pieceproof.bench.words import excess, length
 from pieceproof.lengths import Number
 from pieceproof.steps import Assemble, Placed, Side
 
-_ROW_PRESS = ("left", "right", "open")
-_BETWEEN_PRESS = ("down", "up", "open")
-
 
 def joined(base: Flat, added: Flat, side: Side, allowance: Fraction) -> Flat:
     """``added`` sewn to a side of ``base``, edges even from end to end."""
@@ -40,7 +37,7 @@ def joined(base: Flat, added: Flat, side: Side, allowance: Fraction) -> Flat:
 
 def assembled(step: Assemble, sources: Mapping[str, Flat]) -> Flat:
     """Cells sewn to rows and rows to a whole, each cell cut back at its inner seams once."""
-    _check_press(step)
+    _check_rows(step)
     for name, thing in sources.items():
         _check_rectangle(thing, f"“{name}”")
     cells = {p: turned(sources[p.source], p.turn) for row in step.rows for p in row}
@@ -85,13 +82,11 @@ def _row_width(row: Sequence[Placed], cells: Mapping[Placed, Flat], allowance: F
     return total - 2 * allowance * (len(row) - 1)
 
 
-def _check_press(step: Assemble) -> None:
+def _check_rows(step: Assemble) -> None:
     if not step.rows or not all(step.rows):
         raise CannotSew("cells in every row", "an empty row")
     if len(step.row_press) != len(step.rows):
         raise CannotSew(f"{len(step.rows)} rows to press", f"{len(step.row_press)} directions")
-    if not set(step.row_press) <= set(_ROW_PRESS) or step.between not in _BETWEEN_PRESS:
-        raise CannotSew("seams pressed to a side or open", "another direction")
 
 
 def _check_rectangle(thing: Flat, name: str) -> None:
