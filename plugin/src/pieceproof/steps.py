@@ -50,9 +50,10 @@ class Press(Enum):
 
 @dataclass(frozen=True)
 class Diagonal:
-    """A line along a diagonal of the *upper* layer, moved sideways by ``offset``.
+    """A line along a diagonal of the *upper* layer's extent, moved sideways by ``offset``.
 
-    A positive offset moves the line toward the top left (rising) or top right (falling) corner.
+    A positive offset moves the line toward the top left (rising) or top right (falling) corner;
+    it is measured square to the line. A single layer is its own upper layer.
     """
 
     slope: Slope
@@ -61,7 +62,7 @@ class Diagonal:
 
 @dataclass(frozen=True)
 class Edge:
-    """A line along a side of the lower layer, ``inset`` inside its raw edge."""
+    """A line along a side of the lower layer's extent, ``inset`` inside its raw edge."""
 
     side: Side
     inset: Fraction
@@ -87,8 +88,12 @@ class Take:
 class Layer:
     """Lay ``upper`` on ``lower``, right sides together, with this corner and raw edges even.
 
-    The layers go on as one under the name of ``lower``. ``upper`` is described as it lies: its
-    corner named ``corner`` meets the same corner of ``lower``.
+    ``upper`` is turned over as the page of a book: what was its left lies on the right, its top
+    stays at the top. Then its corner named ``corner``, as it lies now, meets the same corner of
+    ``lower``. For an upper of one rectangle of one fabric the turning over makes no difference;
+    a sewn one shows its mirror image: a seam that fell runs rising. To turn it over top to
+    bottom instead, turn it by two quarters first. The layers go on as one under the name of
+    ``lower``.
     """
 
     lower: str
@@ -108,8 +113,10 @@ class Sew:
 class CutApart:
     """Cut the layers along a line into two things.
 
-    ``first`` is the part toward the top (then left) of the line, ``second`` the other one. A part
-    named "" is an offcut and leaves the table.
+    ``first`` is the part toward the top (then left) of the line, ``second`` the other one: for a
+    rising diagonal the top left part is first, for a falling one the top right part. A part
+    named "" is an offcut and leaves the table. A part of two layers that is kept must have a
+    seam in it. Parts of a stack are not turned or moved until they are opened.
     """
 
     item: str
@@ -120,7 +127,12 @@ class CutApart:
 
 @dataclass(frozen=True)
 class Open:
-    """Fold the upper layer over its seam toward a corner or side, and press."""
+    """Fold the upper layer over its one seam toward a corner or side, and press.
+
+    Both layers keep what lies on the side of the seam away from ``toward``; what lies beyond is
+    the seam allowance, or a corner left in under the fold, and is hidden from now on. A side is
+    named for a seam along an edge, a corner for a seam along a diagonal.
+    """
 
     item: str
     toward: Corner | Side
@@ -137,7 +149,11 @@ class Turn:
 
 @dataclass(frozen=True)
 class Trim:
-    """Trim a thing to width x height, taking this much off each side (exact)."""
+    """Trim a flat thing to width x height, taking exactly this much off each side.
+
+    The amounts belong to the published cut sizes; cut to the exact needed sizes, the thing would
+    have nothing to trim.
+    """
 
     item: str
     width: Fraction

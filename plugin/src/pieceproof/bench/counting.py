@@ -1,0 +1,70 @@
+"""Proves the counts: every pile is used up, and nothing is taken that is not there.
+
+In: a `Publication`. Out: disagreements. Counts what the steps take, round for round.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+
+from pieceproof.bench.words import Disagreement, count_excess
+from pieceproof.published import Make, MakeKind, Publication
+from pieceproof.steps import Assemble, Take
+
+
+def prove_counts(publication: Publication) -> Iterable[Disagreement]:
+    """Pieces cut against pieces used, makes finished against makes wanted, round for round."""
+    used: Counter[str] = Counter()
+    for make in publication.makes:
+        for source, count in sources_of(make).items():
+            used[source] += count * make.rounds
+    yield from _prove_piles(publication, used)
+    for number, make in enumerate(publication.makes, start=1):
+        is_last = number == len(publication.makes)
+        yield from _prove_make(make, 1 if is_last else used[make.name])
+        if (make.kind is MakeKind.TOP) != is_last:
+            yield _wrong(make.name, "the last make, and no other, to be the top", make.kind.value)
+    if not publication.makes:
+        yield _wrong("makes", "a top", "nothing sewn")
+
+
+def sources_of(make: Make) -> Counter[str]:
+    """Pieces and makes that one round takes, by letter or name."""
+    taken = [step.source for step in make.steps if isinstance(step, Take)]
+    cells = [
+        cell.source
+        for step in make.steps
+        if isinstance(step, Assemble)
+        for row in step.rows
+        for cell in row
+    ]
+    return Counter(taken + cells)
+
+
+def _prove_piles(publication: Publication, used: Counter[str]) -> Iterable[Disagreement]:
+    for piece in publication.pieces:
+        if piece.count != used[piece.letter]:
+            yield Disagreement(
+                "cutting list", 0, "", piece.letter, f"{used[piece.letter]} cut, as many as sewn",
+                f"{piece.count} cut", count_excess(piece.count, used[piece.letter]),
+            )  # fmt: skip
+    known = {p.letter for p in publication.pieces} | {m.name for m in publication.makes}
+    for source in sorted(set(used) - known):
+        yield Disagreement("cutting list", 0, "", source, f"{used[source]} cut or made", "none", "")
+
+
+def _prove_make(make: Make, used: int) -> Iterable[Disagreement]:
+    if make.wanted != used:
+        by = count_excess(make.wanted, used)
+        yield _wrong(make.name, f"{used} wanted, as many as used", f"{make.wanted} wanted", by)
+    if make.rounds < 1 or make.each < 1:
+        yield _wrong(make.name, "at least one round of one", f"{make.rounds} of {make.each}")
+    elif not 0 <= make.spare < make.each:
+        made, rounds = make.rounds * make.each, -(-make.wanted // make.each)
+        expected = f"{rounds} rounds of {make.each} for the {make.wanted} wanted"
+        yield _wrong(make.name, expected, f"{make.rounds} rounds, {made} made")
+
+
+def _wrong(where: str, expected: str, found: str, by: str = "") -> Disagreement:
+    return Disagreement(where, 0, "", "", expected, found, by)

@@ -1,0 +1,105 @@
+"""Proves the cutting list as such: letters, sizes on the ruler's grid, what is rounded up.
+
+In: a `Publication`. Out: disagreements. Whether the pieces fit is for the sewing to say.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from pieceproof.bench.counting import sources_of
+from pieceproof.bench.words import Disagreement, excess, length, size
+from pieceproof.lengths import Number
+from pieceproof.published import Make, Piece, Publication
+from pieceproof.steps import Trim
+
+_RULER = {"inch": Fraction(1, 8), "centimetre": Fraction(1, 10)}  # common practice
+
+
+def prove_cutting_list(publication: Publication) -> Iterable[Disagreement]:
+    """What is wrong with the ruler, the seam allowance and the lines of the cutting list."""
+    yield from _prove_ruler(publication)
+    if publication.step <= 0:
+        return
+    yield from _prove_letters(publication)
+    for piece in publication.pieces:
+        yield from _prove_piece(piece, publication)
+    for make in publication.makes:
+        yield from _prove_trim_sizes(make, publication.step)
+
+
+def _prove_ruler(publication: Publication) -> Iterable[Disagreement]:
+    expected = _RULER.get(publication.measure)
+    if expected is None:
+        yield _wrong("", "inch or centimetre", publication.measure)
+    elif publication.step != expected:
+        yield _wrong("", f"a ruler's grid of {length(expected)}", length(publication.step))
+    if publication.seam <= 0:
+        yield _wrong("", "a seam allowance above nothing", length(publication.seam))
+
+
+def _prove_letters(publication: Publication) -> Iterable[Disagreement]:
+    letters = [piece.letter for piece in publication.pieces]
+    names = [make.name for make in publication.makes]
+    for name in sorted({n for n in letters + names if (letters + names).count(n) > 1}):
+        yield _wrong(name, "one piece or make of this name", "more than one")
+
+
+def _prove_piece(piece: Piece, publication: Publication) -> Iterable[Disagreement]:
+    if not 0 < piece.short <= piece.long:
+        yield _wrong(piece.letter, "the short side first", size(piece.short, piece.long))
+    if not piece.fabric:
+        yield _wrong(piece.letter, "a fabric", "none")
+    yield from _prove_rounding(piece.letter, piece.short, piece.needed_short, publication.step)
+    yield from _prove_rounding(piece.letter, piece.long, piece.needed_long, publication.step)
+    yield from _prove_exact_where_untrimmed(piece, publication)
+    yield from _prove_uses(piece, publication)
+
+
+def _prove_rounding(
+    letter: str, cut: Fraction, needed: Number, step: Fraction
+) -> Iterable[Disagreement]:
+    if (cut / step).denominator != 1:
+        yield _wrong(letter, f"a multiple of {length(step)}", length(cut))
+    if cut < needed:
+        by = excess(cut, needed, "too large", "too small")
+        yield _wrong(letter, f"at least {length(needed)}", length(cut), by)
+    if cut - needed >= 2 * step:
+        limit = needed + 2 * step
+        by = excess(cut, needed, "more than needed", "")
+        yield _wrong(letter, f"less than {length(limit)}", length(cut), by)
+
+
+def _prove_exact_where_untrimmed(piece: Piece, publication: Publication) -> Iterable[Disagreement]:
+    """Nothing takes a surplus off again in a make without trimming."""
+    cut, needed = (piece.short, piece.long), (piece.needed_short, piece.needed_long)
+    for make in publication.makes:
+        if cut != needed and piece.letter in sources_of(make) and not _trims(make):
+            expected = f"exactly {size(*needed)}, as {make.name} is not trimmed"
+            yield _wrong(piece.letter, expected, size(*cut))
+
+
+def _prove_uses(piece: Piece, publication: Publication) -> Iterable[Disagreement]:
+    expected = sorted(m.name for m in publication.makes if piece.letter in sources_of(m))
+    if sorted(piece.uses) != expected:
+        yield _wrong(
+            piece.letter,
+            f"used in {', '.join(expected) or 'nothing'}",
+            f"listed for {', '.join(piece.uses) or 'nothing'}",
+        )
+
+
+def _prove_trim_sizes(make: Make, step: Fraction) -> Iterable[Disagreement]:
+    for trim in (s for s in make.steps if isinstance(s, Trim)):
+        if any((side / step).denominator != 1 for side in (trim.width, trim.height)):
+            expected = f"a trimmed size that the ruler shows, in multiples of {length(step)}"
+            yield Disagreement(make.name, 0, "", "", expected, size(trim.width, trim.height), "")
+
+
+def _trims(make: Make) -> bool:
+    return any(isinstance(step, Trim) for step in make.steps)
+
+
+def _wrong(letter: str, expected: str, found: str, by: str = "") -> Disagreement:
+    return Disagreement("cutting list", 0, "", letter, expected, found, by)

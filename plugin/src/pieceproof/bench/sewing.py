@@ -1,0 +1,295 @@
+"""Sews the steps of one make, one small function per kind of step.
+
+In: steps, the cut pieces and earlier makes as flat cloth by letter or name, and the seam
+allowance. Out: the finished things as they lie, or the step at which it cannot go on and why.
+What comes out is not compared with anything here.
+
+A new kind of step is one function and one line in the table at the end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Any
+
+from pieceproof.bench.joining import assembled, joined
+from pieceproof.bench.snags import CannotSew, Snag
+from pieceproof.bench.stitching import allowance_is, seam_stretches, stretches_inside
+from pieceproof.bench.table import (
+    Faces,
+    Flat,
+    Stack,
+    Thing,
+    carried,
+    cut_faces,
+    flat,
+    laid_at,
+    line_on,
+    pared,
+    turned,
+    turned_over,
+)
+from pieceproof.bench.words import describe_line, length, size, size_excess
+from pieceproof.shapes import Line, reflection
+from pieceproof.steps import (
+    Assemble,
+    Corner,
+    CutApart,
+    Join,
+    Layer,
+    Open,
+    SeamLine,
+    Sew,
+    Side,
+    Step,
+    Take,
+    Trim,
+    Turn,
+    Yield,
+)
+
+
+@dataclass(frozen=True)
+class Shop:
+    """What there is to sew with: flat cloth by letter or name, and the seam allowance."""
+
+    sources: Mapping[str, Flat]
+    seam: Fraction
+
+
+@dataclass(frozen=True)
+class Sewn:
+    """Finished things; or, at step number ``step`` counted from 1, the snag that ended it."""
+
+    finished: tuple[Flat, ...]
+    step: int
+    snag: Snag | None
+
+
+@dataclass(frozen=True)
+class _Table:
+    things: Mapping[str, Thing]
+    finished: tuple[Flat, ...]
+
+    def thing(self, name: str) -> Thing:
+        if name not in self.things:
+            raise CannotSew(f"“{name}” on the table", "it is not there")
+        return self.things[name]
+
+    def flat(self, name: str) -> Flat:
+        thing = self.thing(name)
+        if isinstance(thing, Stack):
+            raise CannotSew(f"“{name}” to lie flat", "two layers that are not opened yet")
+        return thing
+
+    def stack(self, name: str) -> Stack:
+        thing = self.thing(name)
+        if isinstance(thing, Flat):
+            raise CannotSew(f"“{name}” to be two layers", "a single layer")
+        return thing
+
+    def put(self, name: str, thing: Thing) -> _Table:
+        if name in self.things:
+            raise CannotSew(f"no other “{name}” on the table", "two things of that name")
+        return replace(self, things={**self.things, name: thing})
+
+    def away(self, name: str) -> _Table:
+        return replace(self, things={n: t for n, t in self.things.items() if n != name})
+
+    def swap(self, name: str, thing: Thing) -> _Table:
+        return self.away(name).put(name, thing)
+
+
+def sew(steps: Sequence[Step], shop: Shop) -> Sewn:
+    """Sew one round of steps. Stops at the first step that cannot be done as published."""
+    table = _Table({}, ())
+    for number, step in enumerate(steps, start=1):
+        try:
+            table = _STEPS[type(step)](table, step, shop)
+        except CannotSew as stop:
+            return Sewn(table.finished, number, stop.snag)
+    if table.things:
+        left = ", ".join(f"“{name}”" for name in table.things)
+        return Sewn(table.finished, len(steps), Snag("an empty table", f"{left} left lying", ""))
+    return Sewn(table.finished, 0, None)
+
+
+def _take(table: _Table, step: Take, shop: Shop) -> _Table:
+    return table.put(step.item, turned(_source(shop, step.source), step.turn))
+
+
+def _layer(table: _Table, step: Layer, _: Shop) -> _Table:
+    lower, upper = table.flat(step.lower), turned_over(table.flat(step.upper))
+    stack = Stack(lower.faces, laid_at(upper, lower, step.corner), ())
+    return table.away(step.upper).swap(step.lower, stack)
+
+
+def _sew(table: _Table, step: Sew, _: Shop) -> _Table:
+    stack = table.stack(step.item)
+    line = _line(stack, step.line)
+    if not seam_stretches(stack, line):
+        raise CannotSew("a seam through both layers", "a line that misses one of them")
+    return table.swap(step.item, replace(stack, seams=(*stack.seams, line)))
+
+
+def _cut_apart(table: _Table, step: CutApart, _: Shop) -> _Table:
+    thing = table.thing(step.item)
+    line = _line(thing, step.line)
+    table = table.away(step.item)
+    for name, side in ((step.first, line), (step.second, line.flipped())):
+        part = _part(thing, side)
+        if part is None:
+            raise CannotSew("two parts", "a cut that misses the cloth")
+        if name:
+            _check_held(name, part)
+            table = table.put(name, part)
+    return table
+
+
+def _part(thing: Thing, side: Line) -> Thing | None:
+    if isinstance(thing, Flat):
+        faces = cut_faces(thing.faces, side)
+        return flat(faces) if faces else None
+    lower, upper = cut_faces(thing.lower, side), cut_faces(thing.upper, side)
+    if lower and upper:
+        return _with_seams_inside(Stack(lower, upper, thing.seams))
+    if lower:
+        return flat(lower)
+    return turned_over(flat(upper)) if upper else None
+
+
+def _with_seams_inside(stack: Stack) -> Stack:
+    return replace(stack, seams=tuple(s for s in stack.seams if seam_stretches(stack, s)))
+
+
+def _check_held(name: str, part: Thing) -> None:
+    if isinstance(part, Stack) and not part.seams:
+        raise CannotSew(f"a seam that holds “{name}” together", "two loose layers")
+
+
+def _open(table: _Table, step: Open, shop: Shop) -> _Table:
+    stack = table.stack(step.item)
+    if len(stack.seams) != 1:
+        raise CannotSew(f"one seam to fold “{step.item}” over", f"{len(stack.seams)} seams")
+    beyond = _facing(stack.seams[0], step.toward)
+    _check_runs_across(stack, beyond)
+    _check_allowance("lower", cut_faces(stack.lower, beyond), beyond, shop.seam)
+    _check_allowance("upper", cut_faces(stack.upper, beyond), beyond, shop.seam)
+    body = beyond.flipped()
+    folded = carried(cut_faces(stack.upper, body), reflection(body))
+    return table.swap(step.item, flat((*cut_faces(stack.lower, body), *folded)))
+
+
+def _facing(line: Line, toward: Corner | Side) -> Line:
+    """The line with its positive side toward a corner or side."""
+    right, down = _TOWARD[toward]
+    rightward, downward = line.a * right, line.b * down
+    if isinstance(toward, Corner):
+        fits = rightward * downward > 0
+    else:
+        fits = line.a * line.b == 0 and rightward + downward != 0
+    if not fits:
+        raise CannotSew("a fold square to the seam", f"a fold toward the {toward.value}")
+    return line if rightward + downward > 0 else line.flipped()
+
+
+def _check_runs_across(stack: Stack, line: Line) -> None:
+    sewn = seam_stretches(stack, line)
+    for name, faces in (("lower", stack.lower), ("upper", stack.upper)):
+        if stretches_inside(faces, line) != sewn:
+            raise CannotSew("a seam from edge to edge", f"a seam that ends inside the {name} layer")
+
+
+def _check_allowance(layer: str, beyond: Faces, line: Line, seam: Fraction) -> None:
+    if not allowance_is(beyond, line, seam):
+        raise CannotSew(
+            f"a seam allowance of {length(seam)}", f"another allowance on the {layer} layer"
+        )
+
+
+def _turn(table: _Table, step: Turn, _: Shop) -> _Table:
+    return table.swap(step.item, turned(table.flat(step.item), step.turn))
+
+
+def _trim(table: _Table, step: Trim, _: Shop) -> _Table:
+    thing = table.flat(step.item)
+    width = step.width + step.off_left + step.off_right
+    height = step.height + step.off_top + step.off_bottom
+    if min(step.off_left, step.off_top, step.off_right, step.off_bottom) < 0:
+        raise CannotSew("something to trim on every side", "less than nothing to trim")
+    if (thing.width, thing.height) != (width, height):
+        raise CannotSew(
+            f"{size(width, height)} before trimming",
+            size(thing.width, thing.height),
+            size_excess((thing.width, thing.height), (width, height)),
+        )
+    faces = pared(thing, step.off_left, step.off_top, step.off_right, step.off_bottom)
+    if not faces:
+        raise CannotSew("cloth left after trimming", "nothing")
+    return table.swap(step.item, flat(faces))
+
+
+def _join(table: _Table, step: Join, shop: Shop) -> _Table:
+    _check_seam(step.allowance, shop)
+    thing = joined(table.flat(step.item), table.flat(step.added), step.side, step.allowance)
+    return table.away(step.added).swap(step.item, thing)
+
+
+def _assemble(table: _Table, step: Assemble, shop: Shop) -> _Table:
+    _check_seam(step.allowance, shop)
+    names = sorted({cell.source for row in step.rows for cell in row})
+    sources = {name: _source(shop, name) for name in names}
+    return table.put(step.item, assembled(step, sources))
+
+
+def _yield(table: _Table, step: Yield, _: Shop) -> _Table:
+    for name in step.items:
+        table = replace(table.away(name), finished=(*table.finished, table.flat(name)))
+    return table
+
+
+def _source(shop: Shop, name: str) -> Flat:
+    if name not in shop.sources:
+        raise CannotSew(f"“{name}” to be cut or made before", "there is none yet")
+    return shop.sources[name]
+
+
+def _check_seam(allowance: Fraction, shop: Shop) -> None:
+    if allowance != shop.seam:
+        raise CannotSew(
+            f"a seam allowance of {length(shop.seam)}", f"a seam allowance of {length(allowance)}"
+        )
+
+
+def _line(thing: Thing, place: SeamLine) -> Line:
+    line = line_on(thing, place)
+    if line is None:
+        raise CannotSew("a line that can be measured exactly", describe_line(place))
+    return line
+
+
+_TOWARD: Mapping[Corner | Side, tuple[int, int]] = {
+    Side.LEFT: (-1, 0),
+    Side.TOP: (0, -1),
+    Side.RIGHT: (1, 0),
+    Side.BOTTOM: (0, 1),
+    Corner.TOP_LEFT: (-1, -1),
+    Corner.TOP_RIGHT: (1, -1),
+    Corner.BOTTOM_RIGHT: (1, 1),
+    Corner.BOTTOM_LEFT: (-1, 1),
+}
+
+_STEPS: Mapping[type, Callable[[_Table, Any, Shop], _Table]] = {
+    Take: _take,
+    Layer: _layer,
+    Sew: _sew,
+    CutApart: _cut_apart,
+    Open: _open,
+    Turn: _turn,
+    Trim: _trim,
+    Join: _join,
+    Assemble: _assemble,
+    Yield: _yield,
+}

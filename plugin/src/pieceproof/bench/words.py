@@ -1,0 +1,157 @@
+"""What the bench says: disagreements, and steps and sizes in a pattern writer's words.
+
+In: steps and exact numbers. Out: sentences. Nothing is compared or computed here but text.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from pieceproof.lengths import Number, Surd, show_exact
+from pieceproof.steps import (
+    Assemble,
+    CutApart,
+    Edge,
+    Join,
+    Layer,
+    Open,
+    SeamLine,
+    Sew,
+    Step,
+    Take,
+    Trim,
+    Turn,
+    Yield,
+)
+
+
+@dataclass(frozen=True)
+class Disagreement:
+    """One place where the pattern's numbers and the sewn cloth differ.
+
+    ``where`` is a make's name, or the list that is wrong. ``step`` counts the make's steps from
+    1 and is 0 where no single step is meant; ``doing`` is that step in words. ``letter`` names a
+    piece or is "". ``by`` says how much, or is "" where nothing is to be measured.
+    """
+
+    where: str
+    step: int
+    doing: str
+    letter: str
+    expected: str
+    found: str
+    by: str
+
+
+def show_disagreement(disagreement: Disagreement) -> str:
+    """One disagreement as a single paragraph."""
+    d = disagreement
+    step = f", step {d.step} ({d.doing})" if d.step else ""
+    piece = f", piece {d.letter}" if d.letter else ""
+    by = f" ({d.by})" if d.by else ""
+    return f"{d.where}{step}{piece}: expected {d.expected}; came off the bench: {d.found}{by}."
+
+
+def length(value: Number) -> str:
+    """A length, with its decimal value beside it where it is irrational."""
+    if isinstance(value, Surd):
+        return f"{show_exact(value)} (about {float(value):.4f})"
+    return show_exact(value)
+
+
+def size(width: Number, height: Number) -> str:
+    """``3 1/2 x 5 wide by high`` in short."""
+    return f"{length(width)} x {length(height)}"
+
+
+def excess(found: Number, expected: Number, more: str, less: str) -> str:
+    """How much too much or too little, "" if neither: ``1/8 too wide``."""
+    difference = found - expected
+    if difference == 0:
+        return ""
+    return f"{length(difference)} {more}" if difference > 0 else f"{length(-difference)} {less}"
+
+
+def size_excess(found: tuple[Number, Number], expected: tuple[Number, Number]) -> str:
+    """How much too wide or tall a thing is."""
+    parts = (
+        excess(found[0], expected[0], "too wide", "too narrow"),
+        excess(found[1], expected[1], "too tall", "too short"),
+    )
+    return ", ".join(part for part in parts if part)
+
+
+def count_excess(found: int, expected: int) -> str:
+    """How many too many or too few."""
+    return f"{abs(found - expected)} {'too many' if found > expected else 'too few'}"
+
+
+def describe(step: Step) -> str:
+    """A step in words."""
+    return _DESCRIBE[type(step)](step)
+
+
+def describe_line(line: SeamLine) -> str:
+    """A line on the cloth in words."""
+    if isinstance(line, Edge):
+        return f"{length(line.inset)} inside the {line.side.value} edge"
+    if line.offset == 0:
+        return f"the diagonal from {line.slope.value}"
+    side = "above" if line.offset > 0 else "below"
+    return f"{length(abs(line.offset))} {side} the diagonal from {line.slope.value}"
+
+
+def _take(step: Take) -> str:
+    return f"take {step.source}"
+
+
+def _layer(step: Layer) -> str:
+    return f"lay {step.upper} on {step.lower}, {step.corner.value} corners even"
+
+
+def _sew(step: Sew) -> str:
+    return f"sew {step.item} along {describe_line(step.line)}"
+
+
+def _cut_apart(step: CutApart) -> str:
+    return f"cut {step.item} along {describe_line(step.line)}"
+
+
+def _open(step: Open) -> str:
+    return f"open {step.item} toward the {step.toward.value}"
+
+
+def _turn(step: Turn) -> str:
+    return f"turn {step.item} by {step.turn} quarters"
+
+
+def _trim(step: Trim) -> str:
+    return f"trim {step.item} to {size(step.width, step.height)}"
+
+
+def _join(step: Join) -> str:
+    return f"sew {step.added} to the {step.side.value} of {step.item}"
+
+
+def _assemble(step: Assemble) -> str:
+    return f"join {len(step.rows)} rows to {step.item}"
+
+
+def _yield(step: Yield) -> str:
+    return f"finish {', '.join(step.items)}"
+
+
+_DESCRIBE: Mapping[type, Callable[[Any], str]] = {
+    Take: _take,
+    Layer: _layer,
+    Sew: _sew,
+    CutApart: _cut_apart,
+    Open: _open,
+    Turn: _turn,
+    Trim: _trim,
+    Join: _join,
+    Assemble: _assemble,
+    Yield: _yield,
+}
