@@ -1,9 +1,10 @@
 """The design of one size of one pattern, as its writer states it.
 
 These frozen classes are the file format: `reading` fills them from YAML by their annotations
-and `schema` turns the same annotations into a JSON Schema. A key in the file is the field's
-name with spaces for underscores. Every length is a *finished* size in the pattern's own unit
-unless the field's name says ``cut``. Nothing is optional after reading: defaults are filled in.
+and `schema` turns the same annotations into a JSON Schema. A field is a key of the file exactly
+if its annotation describes it; the key is the field's name with spaces for underscores. Every
+length is a *finished* size in the pattern's own unit unless the field's name says ``cut``.
+Nothing is optional after reading: defaults are filled in.
 """
 
 from __future__ import annotations
@@ -12,7 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
-from typing import Annotated, NewType
+from typing import Annotated, NewType, TypeAlias
 
 from pieceproof.lengths import show_decimal, show_fraction
 from pieceproof.problems import Place
@@ -30,14 +31,49 @@ NOWHERE = Place("", 1, 1)
 
 
 @dataclass(frozen=True)
+class AtMost:
+    """The largest number, or the most characters, items or entries, that make sense."""
+
+    count: int
+
+
+@dataclass(frozen=True)
+class AtLeast:
+    """The fewest items or entries that make sense."""
+
+    count: int
+
+
+@dataclass(frozen=True)
+class ZeroToo:
+    """A length that may be nothing."""
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """One of several classes; this key of the file says which."""
+
+    key: str
+
+
+@dataclass(frozen=True)
 class Places:
-    """Where a mapping of the file stands, and where each of its keys' values stands."""
+    """Where a part of the file stands: the key that introduces it, or the start of a list item.
+
+    ``of`` gives the place of each key's value, ``keys`` that of each key. Below a key, entries and
+    items (counted from 1) are found with a slash: ``parts/ground``, ``columns/2``.
+    """
 
     here: Place = NOWHERE
     of: Mapping[str, Place] = field(default_factory=dict)
+    keys: Mapping[str, Place] = field(default_factory=dict)
 
     def __getitem__(self, key: str) -> Place:
         return self.of.get(key, self.here)
+
+    def key(self, key: str) -> Place:
+        """Where the key itself stands."""
+        return self.keys.get(key, self.here)
 
 
 @dataclass(frozen=True)
@@ -103,11 +139,14 @@ class Cell:
     place: Place = field(default=NOWHERE, compare=False)
 
 
+Rows: TypeAlias = tuple[Annotated[tuple[Cell, ...], AtLeast(1)], ...]
+
+
 @dataclass(frozen=True)
 class Fabric(Node):
     """A part that a fabric plays in the design."""
 
-    called: Annotated[str, "What the part is called in the text, such as background"]
+    called: Annotated[str, "What the part is called in the text, such as background", AtMost(60)]
     value: Annotated[Value, "How light it is"] = Value.MEDIUM
 
 
@@ -115,7 +154,7 @@ class Fabric(Node):
 class Cloth(Node):
     """A real cloth of the shop."""
 
-    name: Annotated[str, "What the shop calls it"]
+    name: Annotated[str, "What the shop calls it", AtMost(60)]
     colour: Annotated[Colour, "Its colour as #rrggbb"]
 
 
@@ -123,7 +162,7 @@ class Cloth(Node):
 class Colourway(Node):
     """Which cloth plays which part."""
 
-    name: Annotated[str, "What the shop calls this colourway"]
+    name: Annotated[str, "What the shop calls this colourway", AtMost(60)]
     parts: Annotated[Mapping[FabricName, ClothName], "A cloth for every fabric"]
 
 
@@ -140,7 +179,7 @@ class Unit(Node):
 class Grid(Node):
     """Rows of cells; a block, or a unit made of units."""
 
-    rows: Annotated[tuple[tuple[Cell, ...], ...], "Rows from the top, cells from the left"]
+    rows: Annotated[Rows, "Rows from the top, cells from the left", AtLeast(1)]
     columns: Annotated[tuple[Fraction, ...], "Column widths where no unit gives them"] = ()
     heights: Annotated[tuple[Fraction, ...], "Row heights where no unit gives them"] = ()
 
@@ -159,9 +198,11 @@ class Sashing(Node):
 class Setting(Node):
     """How blocks sit in the top: the rows are repeated until across and down are filled."""
 
-    rows: Annotated[tuple[tuple[Cell, ...], ...], "Blocks, row by row; repeated as a motif"]
-    across: Annotated[int | None, "Blocks in a row; the motif's own width if left out"] = None
-    down: Annotated[int | None, "Rows; the motif's own height if left out"] = None
+    rows: Annotated[Rows, "Blocks, row by row; repeated as a motif", AtLeast(1)]
+    across: Annotated[
+        int | None, "Blocks in a row; the motif's own width if left out", AtMost(100)
+    ] = None
+    down: Annotated[int | None, "Rows; the motif's own height if left out", AtMost(100)] = None
     sashing: Annotated[Sashing | None, "Strips between the blocks"] = None
 
 
@@ -181,7 +222,9 @@ class Binding(Node):
 
     fabric: Annotated[FabricName, "The fabric of the binding"]
     cut_width: Annotated[Fraction | None, "Width to cut; 2 1/2 in or 6.5 cm if left out"] = None
-    extra: Annotated[Fraction | None, "Length beyond the edge; 10 in or 25 cm if left out"] = None
+    extra: Annotated[
+        Fraction | None, "Length beyond the edge; 10 in or 25 cm if left out", ZeroToo()
+    ] = None
 
 
 @dataclass(frozen=True)
@@ -189,14 +232,22 @@ class Backing(Node):
     """The back, larger than the top all round."""
 
     fabric: Annotated[FabricName, "The fabric of the backing"]
-    beyond: Annotated[Fraction | None, "Overhang on each side; 4 in or 10 cm if left out"] = None
+    beyond: Annotated[
+        Fraction | None, "Overhang on each side; 4 in or 10 cm if left out", ZeroToo()
+    ] = None
 
 
 @dataclass(frozen=True)
 class Batting(Node):
     """The batting, larger than the top all round."""
 
-    beyond: Annotated[Fraction | None, "Overhang on each side; 4 in or 10 cm if left out"] = None
+    beyond: Annotated[
+        Fraction | None, "Overhang on each side; 4 in or 10 cm if left out", ZeroToo()
+    ] = None
+
+
+LAYOUTS: Mapping[str, type[Setting]] = {"straight": Setting}
+"""The classes of a setting by its key ``layout``."""
 
 
 @dataclass(frozen=True)
@@ -206,19 +257,34 @@ class Design(Node):
     slug: str
     size: str
     label: str
-    name: Annotated[str, "The pattern's name"]
-    kind: Annotated[str, "What it makes, such as table runner"]
-    summary: Annotated[str, "One or two sentences for the catalogue"]
+    name: Annotated[str, "The pattern's name", AtMost(60)]
+    kind: Annotated[str, "What it makes, such as table runner", AtMost(60)]
+    summary: Annotated[str, "One or two sentences for the catalogue", AtMost(600)]
     measure: Annotated[Measure, "The unit of every length"]
     seam: Annotated[Fraction, "Seam allowance"]
-    fabrics: Annotated[Mapping[str, Fabric], "The parts that fabrics play, in order of use"]
-    cloths: Annotated[Mapping[str, Cloth], "The shop's cloths"]
-    colourways: Annotated[Mapping[str, Colourway], "Which cloth plays which part"]
-    units: Annotated[Mapping[str, Unit], "What is sewn from pieces, each by one method"]
-    blocks: Annotated[Mapping[str, Grid], "Grids of units, fabrics and other blocks"]
-    setting: Annotated[Setting, "How the blocks sit in the top"]
-    borders: Annotated[tuple[Border, ...], "Borders from the inside out"]
-    binding: Annotated[Binding | None, "The binding"]
-    backing: Annotated[Backing | None, "The backing"]
-    batting: Annotated[Batting | None, "The batting"]
-    quantity: Annotated[int, "How many tops the pattern makes, for sets such as place mats"] = 1
+    fabrics: Annotated[
+        Mapping[str, Fabric],
+        "The parts that fabrics play, in order of use",
+        AtLeast(1),
+        AtMost(40),
+    ]
+    cloths: Annotated[Mapping[str, Cloth], "The shop's cloths", AtLeast(1), AtMost(100)]
+    colourways: Annotated[
+        Mapping[str, Colourway], "Which cloth plays which part", AtLeast(1), AtMost(24)
+    ]
+    setting: Annotated[Setting, "How the blocks sit in the top", Chosen("layout")]
+    units: Annotated[
+        Mapping[str, Annotated[Unit | Grid, Chosen("method")]],
+        "What is sewn from pieces, each by one method",
+        AtMost(100),
+    ] = field(default_factory=dict)
+    blocks: Annotated[
+        Mapping[str, Grid], "Grids of units, fabrics and other blocks", AtMost(100)
+    ] = field(default_factory=dict)
+    borders: Annotated[tuple[Border, ...], "Borders from the inside out", AtMost(12)] = ()
+    binding: Annotated[Binding | None, "The binding"] = None
+    backing: Annotated[Backing | None, "The backing"] = None
+    batting: Annotated[Batting | None, "The batting"] = None
+    quantity: Annotated[
+        int, "How many tops the pattern makes, for sets such as place mats", AtMost(100)
+    ] = 1

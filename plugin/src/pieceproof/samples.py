@@ -1,0 +1,84 @@
+"""What to write for each form: an expectation in words and a sample."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Any
+
+from pieceproof.forms import (
+    Choice,
+    Form,
+    ListOf,
+    MapOf,
+    Maybe,
+    OneOf,
+    Record,
+    Scalar,
+    keys_of,
+)
+from pieceproof.model import Cell, ClothName, Colour, FabricName, Size
+from pieceproof.wording import listed, one_of
+
+_SAMPLES: Mapping[Any, str] = {
+    str: "text",
+    int: "5",
+    Fraction: "2 1/2",
+    Size: "4 1/2 x 2 3/4",
+    Cell: "ground",
+    FabricName: "ground",
+    ClothName: "mist",
+    Colour: '"#b5532f"',
+}
+
+_EXPECTATIONS: Mapping[Any, str] = {
+    str: "text",
+    int: "a whole number, such as `5`",
+    Fraction: "a length such as `10`, `3 1/4` or `2.5`",
+    Size: "width x height, such as `4 1/2 x 2 3/4`",
+    Cell: "the name of a unit, block or fabric",
+    FabricName: "the name of a fabric",
+    ClothName: "the name of a cloth",
+    Colour: 'a colour in quotes, such as `"#b5532f"`',
+}
+
+
+def sample(form: Form) -> str:
+    """A short text that has the form."""
+    match form:
+        case Scalar():
+            return _SAMPLES[form.kind]
+        case OneOf():
+            return str(next(iter(form.words)).value)
+        case Maybe():
+            return sample(form.form)
+        case ListOf():
+            return f"[{sample(form.item)}]"
+        case MapOf():
+            return f"{{{sample(form.key)}: {sample(form.value)}}}"
+        case Record():
+            needed = [key for key in keys_of(form.kind) if key.required]
+            return "{" + ", ".join(f"{key.text}: {sample(key.form)}" for key in needed) + "}"
+        case Choice():
+            return f"{{{form.key}: ...}}"
+
+
+def expectation(form: Form) -> str:
+    """The form in words."""
+    match form:
+        case Scalar():
+            return _EXPECTATIONS[form.kind]
+        case OneOf():
+            return one_of(str(word.value) for word in form.words)
+        case Maybe():
+            return expectation(form.form)
+        case ListOf(item=ListOf()):
+            return "rows, each in square brackets: `[[ground, point], [point, ground]]`"
+        case ListOf():
+            return "a list, in square brackets or with a dash before each item"
+        case MapOf():
+            return "names with values, one below the other and indented"
+        case Record():
+            return f"the keys {listed(key.text for key in keys_of(form.kind))} with their values"
+        case Choice():
+            return f"keys with values, among them {listed([form.key])}"
