@@ -13,10 +13,11 @@ from functools import lru_cache
 from math import hypot
 from typing import Any
 
-from pieceproof.published import Picture, Publication
-from pieceproof.steps import Slope, Step
 from shapely import Polygon, affinity
 from shapely.geometry.base import BaseGeometry
+
+from pieceproof.published import Picture, Publication
+from pieceproof.steps import Slope, Step
 
 _TINY = 1e-6
 

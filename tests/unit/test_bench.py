@@ -7,6 +7,21 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from bench_samples import (
+    ADDED,
+    INCH_SAMPLES,
+    QUARTER,
+    Sample,
+    flip_corner,
+    flying_geese,
+    half_square_triangles,
+    hourglasses,
+    nine_patch,
+    sashed_top,
+    star,
+    stitched_corners,
+)
+
 from pieceproof.bench import prove, show_disagreement
 from pieceproof.bench.sewing import Sewn, Shop, sew
 from pieceproof.bench.table import Flat, cloth
@@ -29,21 +44,6 @@ from pieceproof.steps import (
     Trim,
     Turn,
     Yield,
-)
-
-from bench_samples import (
-    ADDED,
-    INCH_SAMPLES,
-    QUARTER,
-    Sample,
-    flip_corner,
-    flying_geese,
-    half_square_triangles,
-    hourglasses,
-    nine_patch,
-    sashed_top,
-    star,
-    stitched_corners,
 )
 
 F = Fraction
@@ -296,9 +296,9 @@ SNAGS: Sequence[tuple[str, tuple[Step, ...], int, str, str, str]] = (
             Open("a", Side.TOP, ADDED),
         ),
         5,
-        "a seam allowance of 1/4",
-        "another allowance on the lower layer",
-        "",
+        "a seam allowance of 1/4 on the lower layer",
+        "3/8",
+        "1/8 too wide",
     ),
     (
         "seam ends inside",
@@ -379,7 +379,7 @@ def test_a_wrong_piece_is_named_with_how_much() -> None:
     found = prove(replace(publication, pieces=(publication.pieces[0], wrong)), drawing)
     assert [show_disagreement(d) for d in found] == [
         "nine patch, step 1 (join 3 rows to block): expected “B” as tall as the other cells of "
-        "row 1: 3 1/2; came off the bench: 3 5/8 (1/8 too long)."
+        "row 1: 3 1/2, found 3 5/8 (1/8 too long)."
     ]
 
 
@@ -445,6 +445,15 @@ def test_lists_are_said() -> None:
     )
     assert said(sample, measure="ell") == [("cutting list", "", "ell")]
     assert ("cutting list", "", "0") in said(sample, step=F(0))
+
+
+def test_several_tops_are_wanted() -> None:
+    publication, drawing = nine_patch()
+    (top,) = publication.makes
+    pieces = tuple(replace(p, count=2 * p.count) for p in publication.pieces)
+    pair = replace(publication, pieces=pieces, makes=(replace(top, wanted=2, rounds=2),))
+    assert prove(replace(pair, quantity=2), drawing) == ()
+    assert [d.by for d in prove(pair, drawing)] == ["1 too many"]
 
 
 def test_finishing_is_said() -> None:

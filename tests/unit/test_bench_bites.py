@@ -9,12 +9,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from pieceproof.bench import prove
-from pieceproof.steps import CutApart
-
 from bench_samples import INCH_SAMPLES, half_square_triangles, nine_patch
 from judge import is_same_cloth
 from mutate import mutations
+
+from pieceproof.bench import prove
+from pieceproof.steps import CutApart
 
 
 @pytest.mark.parametrize("name", INCH_SAMPLES)

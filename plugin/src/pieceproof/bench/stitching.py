@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from pieceproof.bench.table import Faces, Stack
-from pieceproof.lengths import Number, sign
+from pieceproof.lengths import Number, Surd, sign, square_root
 from pieceproof.shapes import Line, Polygon
 
 Stretches = tuple[tuple[Number, Number], ...]
@@ -38,8 +38,18 @@ def allowance_is(faces: Faces, line: Line, seam: Fraction) -> bool:
     (a corner not yet cut away) must reach at least as far.
     """
     reach, is_edge = _furthest(faces, line)
-    wanted = seam * seam * (line.a * line.a + line.b * line.b)
+    wanted = seam * seam * _square_of_length(line)
     return reach > 0 and (reach * reach == wanted if is_edge else reach * reach >= wanted)
+
+
+def allowance_of(faces: Faces, line: Line) -> Number | None:
+    """How far the cloth reaches beyond the line; None where that is a root of a root."""
+    square = _square_of_length(line)
+    return None if isinstance(square, Surd) else _furthest(faces, line)[0] / square_root(square)
+
+
+def _square_of_length(line: Line) -> Number:
+    return line.a * line.a + line.b * line.b
 
 
 def _furthest(faces: Faces, line: Line) -> tuple[Number, bool]:

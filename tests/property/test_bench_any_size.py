@@ -5,12 +5,6 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from pieceproof.bench import prove
-from pieceproof.bench.table import Face, Flat, cloth, covered, cut_faces, flat, turned, turned_over
-from pieceproof.shapes import Line, rectangle
-
 from bench_samples import (
     INCH_SAMPLES,
     Sample,
@@ -20,8 +14,14 @@ from bench_samples import (
     nine_patch,
     stitched_corners,
 )
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from judge import finished_makes, is_same_cloth, shows
 from mutate import mutations
+
+from pieceproof.bench import prove
+from pieceproof.bench.table import Face, Flat, cloth, covered, cut_faces, flat, turned, turned_over
+from pieceproof.shapes import Line, rectangle
 
 # Seams as sewn: 1/4 and 3/8 in; 0.75 cm in Germany, others 6 mm or 0.7 cm (forum pages).
 SEAMS = st.sampled_from([Fraction(1, 4), Fraction(3, 8), Fraction(3, 4), Fraction(3, 5)])
