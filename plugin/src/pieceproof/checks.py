@@ -21,8 +21,10 @@ RESERVED = ("top", "quilt centre")
 """Names that the drawings use themselves."""
 
 _HIDES_NO_USE = frozenset(
-    ("bad-colour", "bad-count", "bad-length", "bad-name", "bad-size", "folder-name", "tab")
-    + ("reserved-name", "several-documents", "text-too-long", "unknown-value")
+    (
+        *("bad-colour", "bad-count", "bad-length", "bad-name", "bad-size", "folder-name"),
+        *("reserved-name", "several-documents", "tab", "text-too-long", "unknown-value"),
+    )
 )
 """Reading problems after which every use of a name is still seen."""
 
@@ -137,7 +139,8 @@ def _gaps(design: Design, found_so_far: Sequence[Problem]) -> Iterator[Problem]:
     for colourway in design.colourways.values():
         if not _was_read(colourway, "parts", found_so_far):
             continue
-        mistaken = {nearest(name, design.fabrics) for name in colourway.parts}
+        strangers = (part for part in colourway.parts if part not in design.fabrics)
+        mistaken = {nearest(part, design.fabrics) for part in strangers}
         missing = [f for f in design.fabrics if f not in colourway.parts and f not in mistaken]
         if missing:
             cloth = next(iter(design.cloths), "cloth")
@@ -292,7 +295,7 @@ def _doubles(key: str, texts: Sequence[tuple[str, Place]]) -> Iterator[Problem]:
 
 
 def _unused(designs: Sequence[Design]) -> Iterator[Problem]:
-    used = {use.name for design in designs for use in _all_uses(design)}
+    used = {name for design in designs for name in _all_uses(design)}
     for design in designs:
         for section in ("fabrics", "units", "blocks", "cloths"):
             for name in getattr(design, section):
@@ -300,19 +303,15 @@ def _unused(designs: Sequence[Design]) -> Iterator[Problem]:
                     yield _idle(design.at.key(f"{section}/{name}"), section, name)
 
 
-def _all_uses(design: Design) -> Iterator[_Use]:
-    """Uses of names; being given a cloth is no use of a fabric. Misspelt names count as meant."""
+def _all_uses(design: Design) -> Iterator[str]:
+    """Names in use, misspelt ones as meant; being given a cloth is no use of a fabric."""
     given = {
-        colourway.at.key(f"parts/{part}")
-        for colourway in design.colourways.values()
-        for part in colourway.parts
+        way.at.key(f"parts/{part}") for way in design.colourways.values() for part in way.parts
     }
     for use in _uses(design):
         if use.place not in given:
-            yield use
-            near = nearest(use.name, _declared(design, use.sections))
-            if near is not None:
-                yield _Use(near, use.place, use.what, use.sections)
+            known = _declared(design, use.sections)
+            yield use.name if use.name in known else nearest(use.name, known) or ""
 
 
 def _idle(place: Place, section: str, name: str) -> Problem:
