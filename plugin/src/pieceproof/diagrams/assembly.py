@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from math import inf
 
 from pieceproof.diagrams import words
@@ -119,10 +120,10 @@ def _row_arrows(
     """An arrow under each seam within a row, clear of the arrows beside it."""
     for row in range(len(rows)):
         places = [place for place in laid.places if place.row == row]
-        pairs = zip(places, places[1:], strict=False)
+        pairs = pairwise(places)
         seams = [(left.x + left.cell.width + right.x) / 2 for left, right in pairs]
         y = places[0].y + places[0].cell.height + 9 * pixel
-        ends = [-inf, *((a + b) / 2 for a, b in zip(seams, seams[1:], strict=False)), inf]
+        ends = [-inf, *((a + b) / 2 for a, b in pairwise(seams)), inf]
         for index, way in enumerate(in_row(subject, step, rows, row)):
             low, high = ends[index] + pixel, ends[index + 1] - pixel
             reach = min(_ARROW * pixel, (high - low) / 2)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import accumulate
+from itertools import accumulate, pairwise
 
 from pieceproof.diagrams import words
 from pieceproof.diagrams.cells import Laid, Spread, cell_items, runs, spread
@@ -88,7 +88,7 @@ def _across(subject: Subject, parts: Sequence[Fraction], pixel: float) -> Iterat
     """Measures of columns, or of all together where there is no room for each."""
     ends = [Fraction(0), *accumulate(parts)]
     texts = [length(subject, part) for part in parts]
-    middles = [float(a + b) / 2 / pixel for a, b in zip(ends, ends[1:], strict=False)]
+    middles = [float(a + b) / 2 / pixel for a, b in pairwise(ends)]
     if not middles_clear(middles, texts, TextKind.MEASURE):
         ends, texts = [ends[0], ends[-1]], [length(subject, ends[-1])]
     for start, end, text in zip(ends, ends[1:], texts, strict=False):
@@ -101,7 +101,7 @@ def _down(
     ends = [Fraction(0), *accumulate(parts)]
     if min(parts) < 16 * Fraction(pixel):
         ends = [ends[0], ends[-1]]
-    for start, end in zip(ends, ends[1:], strict=False):
+    for start, end in pairwise(ends):
         yield Measure((x, start), (x, end), length(subject, end - start))
 
 

@@ -61,11 +61,9 @@ def cell_items(
 ) -> list[Item]:
     """The cloth of a cell, and its letter where it is a piece with room for one."""
     cloth = Group(areas(subject, place.cell.flat.faces, kind), shifted(place.x, place.y))
-    return (
-        [cloth, Letter(middle(place), place.cell.letter)]
-        if letter_inside(place, pixel)
-        else [cloth]
-    )
+    if not letter_inside(place, pixel):
+        return [cloth]
+    return [cloth, Letter(middle(place), place.cell.letter)]
 
 
 def letter_inside(place: Laid, pixel: float) -> bool:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from itertools import combinations
+from itertools import combinations, pairwise
 from typing import SupportsFloat
 
 from pieceproof.drawing.frame import fit
@@ -84,10 +84,9 @@ def wrapped(text: str, pixels: float, kind: TextKind) -> str:
 
 def middles_clear(places: Sequence[float], texts: Sequence[str], kind: TextKind) -> bool:
     """Whether texts centred on places (in pixels, ascending) stay clear of each other."""
-    spans = [
-        (p - wide(t, kind) / 2, p + wide(t, kind) / 2) for p, t in zip(places, texts, strict=True)
-    ]
-    return all(a[1] + 4 <= b[0] for a, b in zip(spans, spans[1:], strict=False))
+    halves = [wide(text, kind) / 2 for text in texts]
+    ends = [(p - half, p + half) for p, half in zip(places, halves, strict=True)]
+    return all(before[1] + 4 <= after[0] for before, after in pairwise(ends))
 
 
 def room_in(outline: Polygon) -> tuple[Place, float]:

@@ -143,5 +143,5 @@ def _row(
         place = (x + _BESIDE_DISC * pixel, middle)
         yield Note(place, text, Side.RIGHT, TextKind.CAPTION)
         if column + 1 < len(row):
-            ends = ((x + sheet.width + f * pixel, top + height / 2) for f in (4, _GAP - 4))
-            yield Arrow(*ends, ArrowKind.NEXT)
+            y, after = top + height / 2, x + sheet.width
+            yield Arrow((after + 4 * pixel, y), (after + (_GAP - 4) * pixel, y), ArrowKind.NEXT)

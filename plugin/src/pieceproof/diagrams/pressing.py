@@ -7,6 +7,7 @@ one after, 0 open, for each seam.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from pieceproof.diagrams.subject import Cell, Subject
 from pieceproof.steps import Assemble
@@ -20,10 +21,7 @@ def in_row(subject: Subject, step: Assemble, rows: Sequence[Sequence[Cell]], row
     if way in _WAYS:
         return [_WAYS[way]] * (len(rows[row]) - 1)
     sashes = [_is_sash(subject, cell) for cell in rows[row]]
-    return [
-        1 if after else -1 if before else 0
-        for before, after in zip(sashes, sashes[1:], strict=False)
-    ]
+    return _toward(sashes)
 
 
 def between_rows(subject: Subject, step: Assemble, rows: Sequence[Sequence[Cell]]) -> list[int]:
@@ -31,10 +29,11 @@ def between_rows(subject: Subject, step: Assemble, rows: Sequence[Sequence[Cell]
     if step.between in _WAYS:
         return [_WAYS[step.between]] * (len(rows) - 1)
     sashes = [_is_sash_row(subject, row) for row in rows]
-    return [
-        1 if after else -1 if before else 0
-        for before, after in zip(sashes, sashes[1:], strict=False)
-    ]
+    return _toward(sashes)
+
+
+def _toward(sashes: Sequence[bool]) -> list[int]:
+    return [1 if after else -1 if before else 0 for before, after in pairwise(sashes)]
 
 
 def _is_sash(subject: Subject, cell: Cell) -> bool:

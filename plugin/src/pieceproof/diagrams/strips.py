@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from pieceproof.cutting.plan import Joined, Placed, Plan, Strip, placed_in_strip, strip_count
 from pieceproof.diagrams.legible import letter_fits, settled, wide, wrapped
@@ -253,7 +253,7 @@ def _lengths(
             return
         yield Area(_rectangle(left, y, right, bottom), sheet.fabric, None, AreaKind.PIECE, 1)
         ends = [left, *(x for x in seams if left < x < right), right]
-        free, x = max((b - a, (a + b) / 2) for a, b in zip(ends, ends[1:], strict=False))
+        free, x = max((b - a, (a + b) / 2) for a, b in pairwise(ends))
         if letter_fits(free, sheet.pixel, joined.letter):
             yield Letter((x, (y + bottom) / 2), joined.letter)
     used = float(joined.count * joined.length) * scale

@@ -23,7 +23,8 @@ from pieceproof.model import Border, Sashing, SashingPlace
 from pieceproof.published import MakeKind
 
 _NUMBERS = (
-    ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
+    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+    "twelve",
 )  # fmt: skip
 _TURNS = (
     "",
