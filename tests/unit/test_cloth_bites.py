@@ -4,12 +4,10 @@ Left out: a plan's bound, which says how short another plan might be and is not 
 """
 
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass, replace
-from enum import Enum
-from fractions import Fraction
-from typing import Any
+from dataclasses import replace
 
 import pytest
+from change_numbers import changes
 from cloth_samples import F, Sized, published, small
 
 from pieceproof.cloth_proof import cloth_faults
@@ -19,33 +17,10 @@ from pieceproof.requirements import USABLE_WIDTHS, Requirements, requirements
 _LEFT_OUT = ("plan.bound", "plan.proven")
 
 
-def changes(path: str, value: Any) -> Iterator[tuple[str, Any]]:
-    """Every value that differs in one number, or lacks one entry of a list."""
-    if is_dataclass(value):
-        for field in fields(value):
-            for where, new in changes(f"{path}.{field.name}", getattr(value, field.name)):
-                yield where, replace(value, **{field.name: new})  # type: ignore[type-var]
-    elif isinstance(value, tuple):
-        for index, item in enumerate(value):
-            yield f"{path}[{index}] gone", (*value[:index], *value[index + 1 :])
-            for where, new in changes(f"{path}[{index}]", item):
-                yield where, (*value[:index], new, *value[index + 1 :])
-    elif isinstance(value, bool):
-        yield f"{path} turned round", not value
-    elif isinstance(value, int | Fraction):
-        for step in (1, -1):
-            amount = value + (step if isinstance(value, int) else Fraction(step, 8))
-            yield f"{path} {value} -> {amount}", amount
-    elif isinstance(value, Enum):
-        yield from ((f"{path} -> {other}", other) for other in type(value) if other is not value)
-    elif not isinstance(value, str | None):
-        raise TypeError(f"{path} holds a {type(value)}")
-
-
 def samples() -> Iterator[tuple[str, Sized]]:
-    yield "runner", published("heron-landing")[0]
-    yield "quilt", published("weir-pool")[1]
-    yield "mats", published("ferry-wake")[1]
+    yield "runner", in_one_colourway(published("heron-landing")[1])
+    yield "quilt", in_one_colourway(published("weir-pool")[1])
+    yield "mats", in_one_colourway(published("ferry-wake")[1])
     yield (
         "one cloth for all",
         small(
@@ -55,6 +30,13 @@ def samples() -> Iterator[tuple[str, Sized]]:
             colourways={"a": {"ground": "mist", "edge": "mist"}},
         ),
     )
+
+
+def in_one_colourway(sized: Sized) -> Sized:
+    """The others would be proved again for each change."""
+    design, publication = sized
+    name, first = next(iter(design.colourways.items()))
+    return replace(design, colourways={name: first}), publication
 
 
 @pytest.mark.parametrize("name", [name for name, _ in samples()])
