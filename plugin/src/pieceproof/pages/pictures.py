@@ -14,13 +14,7 @@ from pieceproof.drawing.paint import cloth_class
 from pieceproof.drawing.scene import Scene
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
-from pieceproof.model import Colourway, Design
 from pieceproof.pages.choices import Axis, Combination, Variant, button_id, variants
-
-
-def colours_of(design: Design, colourway: Colourway) -> Mapping[str, str]:
-    """The colour of every part that a fabric plays."""
-    return {part: str(design.cloths[cloth].colour) for part, cloth in colourway.parts.items()}
 
 
 def inline(

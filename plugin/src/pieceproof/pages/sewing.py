@@ -6,20 +6,26 @@ sizes as variants. All words and numbers come from the instructions and the publ
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
 from markupsafe import Markup
 
 from pieceproof.compile import Sized
+from pieceproof.diagrams.palette import palette
+from pieceproof.drawing.scene import Scene
 from pieceproof.geometry import MIRRORED
 from pieceproof.instructions import Instruction, show_size
 from pieceproof.pages.choices import Axis, Variant, variants
+from pieceproof.pages.pictures import inline
 from pieceproof.pages.tokens import token
 from pieceproof.published import Make, MakeKind
 
 T = TypeVar("T")
+
+PICTURE_PX = 480
+_PLATES = ("making", "exploded", "finished")
 
 
 @dataclass(frozen=True)
@@ -30,22 +36,19 @@ class Sewn:
     heading: str
     kind: MakeKind
     present: Variant[None]
-    counts: tuple[Variant[Count], ...]
+    wide: bool
+    counts: tuple[Variant[int], ...]
+    spares: tuple[Variant[int], ...]
     steps: tuple[Variant[tuple[str, ...]], ...]
     unfinished: tuple[Variant[str], ...]
+    pictures: tuple[Variant[Markup], ...]
 
 
-@dataclass(frozen=True)
-class Count:
-    """How many to make, and how many of them are spare."""
-
-    made: int
-    spare: int
-
-
-def sewn(size: Axis, sizes: Sequence[Sized]) -> tuple[Sewn, ...]:
-    """All makes of all sizes, in sewing order."""
-    return tuple(_sewn(size, sizes, name) for name in _names(sizes))
+def sewn(
+    size: Axis, sizes: Sequence[Sized], scenes: Mapping[str, Mapping[str, Scene]]
+) -> tuple[Sewn, ...]:
+    """All makes of all sizes, in sewing order. ``scenes`` are by size and the plate's name."""
+    return tuple(_sewn(size, sizes, scenes, name) for name in _names(sizes))
 
 
 def heading_of(make: Make) -> str:
@@ -69,7 +72,9 @@ def _names(sizes: Sequence[Sized]) -> Iterable[str]:
     return order
 
 
-def _sewn(size: Axis, sizes: Sequence[Sized], name: str) -> Sewn:
+def _sewn(
+    size: Axis, sizes: Sequence[Sized], scenes: Mapping[str, Mapping[str, Scene]], name: str
+) -> Sewn:
     instructions = {
         token(sized.design.size): (sized, instruction)
         for sized in sizes
@@ -87,9 +92,26 @@ def _sewn(size: Axis, sizes: Sequence[Sized], name: str) -> Sewn:
         heading_of(first.make),
         first.make.kind,
         variants((size,), (((key,), None) for key in instructions))[0],
-        each(lambda _, found: Count(found.make.rounds * found.make.each, found.make.spare)),
+        first.make.kind in (MakeKind.CENTRE, MakeKind.TOP),
+        each(lambda _, found: found.make.rounds * found.make.each),
+        each(lambda _, found: found.make.spare),
         each(lambda _, found: found.steps),
         each(lambda sized, found: _unfinished(sized, found.make)),
+        tuple(
+            picture
+            for plate in _PLATES
+            for picture in inline(
+                (size,),
+                (
+                    ((key,), scenes[sized.design.size][f"{plate} {name}"])
+                    for key, (sized, _) in instructions.items()
+                    if f"{plate} {name}" in scenes[sized.design.size]
+                ),
+                f"pp-{plate}-{token(name)}",
+                PICTURE_PX,
+                palette(sizes[0].design, next(iter(sizes[0].design.colourways))),
+            )
+        ),
     )
 
 
