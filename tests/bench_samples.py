@@ -44,13 +44,14 @@ from pieceproof.steps import (
 
 F = Fraction
 QUARTER = F(1, 4)
+TWO, THREE, FOUR, SIX = F(2), F(3), F(4), F(6)
 ROOT_2 = square_root(2)
 ADDED = Press.ONTO_ADDED
 
 Sample = tuple[Publication, Drawing]
 
 
-def nine_patch(patch: Fraction = F(3), seam: Fraction = QUARTER) -> Sample:
+def nine_patch(patch: Fraction = THREE, seam: Fraction = QUARTER) -> Sample:
     """Nine squares, cut = finished + 2 seams (check values 1 and 2, handout L1)."""
     side = patch + 2 * seam
     make = Make(
@@ -71,7 +72,7 @@ def nine_patch(patch: Fraction = F(3), seam: Fraction = QUARTER) -> Sample:
     )
 
 
-def half_square_triangles(finished: Fraction = F(3), seam: Fraction = QUARTER) -> Sample:
+def half_square_triangles(finished: Fraction = THREE, seam: Fraction = QUARTER) -> Sample:
     """Two from two squares of F + s(2 + root 2); 3 gives 3 7/8 (check value 5: L1, NHQ, APQ)."""
     needed = finished + seam * (2 + ROOT_2)
     cut = rounded_up(needed, step_of(seam))
@@ -106,7 +107,7 @@ def two_triangle_squares(seam: Fraction) -> tuple[Step, ...]:
     )
 
 
-def hourglasses(finished: Fraction = F(3), seam: Fraction = QUARTER) -> Sample:
+def hourglasses(finished: Fraction = THREE, seam: Fraction = QUARTER) -> Sample:
     """Two from two squares of F + s(2 + 2 root 2); 3 gives 4 1/4 (check value 6: NHQ)."""
     needed = finished + seam * (2 + 2 * ROOT_2)
     cut = rounded_up(needed, step_of(seam))
@@ -124,9 +125,7 @@ def hourglasses(finished: Fraction = F(3), seam: Fraction = QUARTER) -> Sample:
         *(trim(n, side, cut - needed) for n in ("one", "two")),
         Yield(("one", "two")),
     )
-    unit = Make(
-        "hourglass", MakeKind.UNIT, "quarter-square triangles", 2, 1, 2, side, side, steps
-    )
+    unit = Make("hourglass", MakeKind.UNIT, "quarter-square triangles", 2, 1, 2, side, side, steps)
     pieces = (
         piece("A", "dark", cut, cut, 1, unit.name, needed=needed),
         piece("B", "light", cut, cut, 1, unit.name, needed=needed),
@@ -141,9 +140,9 @@ def hourglasses(finished: Fraction = F(3), seam: Fraction = QUARTER) -> Sample:
 
 
 def stitched_corners(
-    width: Fraction = F(4),
-    height: Fraction = F(6),
-    leg: Fraction = F(2),
+    width: Fraction = FOUR,
+    height: Fraction = SIX,
+    leg: Fraction = TWO,
     seam: Fraction = QUARTER,
 ) -> Sample:
     """A square of leg + 2 seams on one corner (common practice, no source)."""
@@ -168,7 +167,7 @@ def stitched_corners(
     return row_of_two(pieces, unit, Picture(unit.name, width, height, patches), seam)
 
 
-def flying_geese(height: Fraction = F(2), seam: Fraction = QUARTER) -> Sample:
+def flying_geese(height: Fraction = TWO, seam: Fraction = QUARTER) -> Sample:
     """A rectangle (W+2s) x (H+2s) and two squares H+2s (common practice, no source)."""
     width = 2 * height
     tall = height + 2 * seam
@@ -223,13 +222,13 @@ def star() -> Sample:
         piece("C", "points", F(3), F(3), 8, "star point"),
         piece("D", "ground", F(13, 4), F(13, 4), 4, "star"),
     )
-    q = QUARTER
+    o, q, wide, tall, tip = F(0), QUARTER, F(9, 2), F(11, 4), (F(9, 4), F(5, 2))
     point = Picture(
-        "star point", F(9, 2), F(11, 4),
+        "star point", wide, tall,
         (
-            Patch("ground", ((F(0), F(0)), (F(9, 2), F(0)), (F(9, 2), q), (F(9, 4), F(5, 2)), (F(0), q))),
-            Patch("points", ((F(0), q), (F(9, 4), F(5, 2)), (F(2), F(11, 4)), (F(0), F(11, 4)))),
-            Patch("points", ((F(9, 2), q), (F(9, 2), F(11, 4)), (F(2), F(11, 4)))),
+            Patch("ground", ((o, o), (wide, o), (wide, q), tip, (o, q))),
+            Patch("points", ((o, q), tip, (F(2), tall), (o, tall))),
+            Patch("points", ((wide, q), (wide, tall), (F(2), tall))),
         ),
     )  # fmt: skip
     a, b = F(11, 4), F(29, 4)
@@ -289,12 +288,13 @@ def sashed_top(across: int = 2, down: int = 2) -> Sample:
         for x in range(3)
     )
     block = Picture("block", F(6), F(6), block_patches)
+    xs, ys = [F(8 * i) for i in range(across)], [F(8 * j) for j in range(down)]
     centre_patches = (
-        *(p for j in range(down) for i in range(across) for p in placed(block, 0, F(8 * i), F(8 * j))),
-        *(patch("sash", F(8 * i + 6), F(8 * j), F(2), F(6)) for j in range(down) for i in range(across - 1)),
-        *(patch("sash", F(8 * i), F(8 * j + 6), F(6), F(2)) for j in range(down - 1) for i in range(across)),
-        *(square("stone", F(8 * i + 6), F(8 * j + 6), F(2)) for j in range(down - 1) for i in range(across - 1)),
-    )  # fmt: skip
+        *(p for x in xs for y in ys for p in placed(block, 0, x, y)),
+        *(patch("sash", x + 6, y, F(2), F(6)) for x in xs[:-1] for y in ys),
+        *(patch("sash", x, y + 6, F(6), F(2)) for x in xs for y in ys[:-1]),
+        *(square("stone", x + 6, y + 6, F(2)) for x in xs[:-1] for y in ys[:-1]),
+    )
     centre = Picture("centre", F(wide), F(tall), centre_patches)
     top_patches = (
         *placed(centre, 0, F(3), F(3)),
@@ -320,9 +320,7 @@ def finished(quilt: Publication) -> Publication:
     )
 
 
-def row_of_two(
-    pieces: tuple[Piece, ...], unit: Make, picture: Picture, seam: Fraction
-) -> Sample:
+def row_of_two(pieces: tuple[Piece, ...], unit: Make, picture: Picture, seam: Fraction) -> Sample:
     """A top of two equal units side by side, the second turned by a half."""
     top = Make(
         "top", MakeKind.TOP, "", 1, 1, 1, 2 * picture.width + 2 * seam, unit.height,
@@ -395,9 +393,7 @@ def piece(
     return Piece(letter, fabric, short, long, *exact, count, uses)
 
 
-def publication(
-    pieces: tuple[Piece, ...], makes: tuple[Make, ...], seam: Fraction
-) -> Publication:
+def publication(pieces: tuple[Piece, ...], makes: tuple[Make, ...], seam: Fraction) -> Publication:
     """A publication without finishing; metric where the seam is no multiple of 1/8."""
     step = step_of(seam)
     top = makes[-1]
@@ -431,9 +427,7 @@ def placed(picture: Picture, turn: int, x: Number, y: Number) -> tuple[Patch, ..
             Patch(p.fabric, tuple((height - py, px) for px, py in p.outline)) for p in patches
         )
         height, other = other, height
-    return tuple(
-        Patch(p.fabric, tuple((px + x, py + y) for px, py in p.outline)) for p in patches
-    )
+    return tuple(Patch(p.fabric, tuple((px + x, py + y) for px, py in p.outline)) for p in patches)
 
 
 def step_of(seam: Fraction) -> Fraction:

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from pieceproof.bench.table import Face, Flat, is_rectangle, moved, pared
+from pieceproof.bench.table import Flat, is_rectangle, moved, pared
 from pieceproof.bench.words import Disagreement, excess, length, size, size_excess
 from pieceproof.lengths import Number
 from pieceproof.published import Make, Picture
@@ -59,8 +59,9 @@ def _wrong_patches(
     make: Make, thing: Flat, picture: Picture, seam: Fraction
 ) -> Sequence[Disagreement]:
     visible = moved(pared(thing, seam, seam, seam, seam), -seam, -seam)
-    letters = {_area(face): face.letter for face in visible}
-    sewn = Counter(_area(face) for face in visible)
+    areas = [_Area(face.fabric, canonical(face.outline)) for face in visible]
+    letters = dict(zip(areas, (face.letter for face in visible), strict=True))
+    sewn = Counter(areas)
     drawn = Counter(_Area(p.fabric, canonical(p.outline)) for p in picture.patches)
     missing, surplus = list((drawn - sewn).elements()), list((sewn - drawn).elements())
     pairs = _pairs(missing, surplus)
@@ -69,10 +70,6 @@ def _wrong_patches(
         count = f"{len(pairs)} of {len(picture.patches)} differ"
         found.append(Disagreement(make.name, 0, "", "", "every patch as drawn", count, ""))
     return found
-
-
-def _area(face: Face) -> _Area:
-    return _Area(face.fabric, canonical(face.outline))
 
 
 def _pairs(

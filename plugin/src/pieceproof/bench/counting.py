@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable
 
-from pieceproof.bench.words import Disagreement, count_excess
+from pieceproof.bench.words import Disagreement, count_excess, counted
 from pieceproof.published import Make, MakeKind, Publication
 from pieceproof.steps import Assemble, Take
 
@@ -22,7 +22,7 @@ def prove_counts(publication: Publication) -> Iterable[Disagreement]:
     yield from _prove_piles(publication, used)
     for number, make in enumerate(publication.makes, start=1):
         is_last = number == len(publication.makes)
-        yield from _prove_make(make, 1 if is_last else used[make.name])
+        yield from _prove_make(make, publication.quantity if is_last else used[make.name])
         if (make.kind is MakeKind.TOP) != is_last:
             yield _wrong(make.name, "the last make, and no other, to be the top", make.kind.value)
     if not publication.makes:
@@ -62,8 +62,8 @@ def _prove_make(make: Make, used: int) -> Iterable[Disagreement]:
         yield _wrong(make.name, "at least one round of one", f"{make.rounds} of {make.each}")
     elif not 0 <= make.spare < make.each:
         made, rounds = make.rounds * make.each, -(-make.wanted // make.each)
-        expected = f"{rounds} rounds of {make.each} for the {make.wanted} wanted"
-        yield _wrong(make.name, expected, f"{make.rounds} rounds, {made} made")
+        expected = f"{counted(rounds, 'round')} of {make.each} for the {make.wanted} wanted"
+        yield _wrong(make.name, expected, f"{counted(make.rounds, 'round')}, {made} made")
 
 
 def _wrong(where: str, expected: str, found: str, by: str = "") -> Disagreement:

@@ -40,7 +40,8 @@ def assembled(step: Assemble, sources: Mapping[str, Flat]) -> Flat:
     _check_rows(step)
     for name, thing in sources.items():
         _check_rectangle(thing, f"“{name}”")
-    cells = {p: turned(sources[p.source], p.turn) for row in step.rows for p in row}
+    placed = dict.fromkeys(placed for row in step.rows for placed in row)
+    cells = {p: turned(sources[p.source], p.turn) for p in placed}
     heights = [_row_height(row, number, cells) for number, row in enumerate(step.rows, start=1)]
     widths = [_row_width(row, cells, step.allowance) for row in step.rows]
     for number, width in enumerate(widths[1:], start=2):

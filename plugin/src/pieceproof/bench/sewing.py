@@ -16,7 +16,7 @@ from typing import Any
 
 from pieceproof.bench.joining import assembled, joined
 from pieceproof.bench.snags import CannotSew, Snag
-from pieceproof.bench.stitching import allowance_is, seam_stretches, stretches_inside
+from pieceproof.bench.stitching import allowance_is, allowance_of, seam_stretches, stretches_inside
 from pieceproof.bench.table import (
     Faces,
     Flat,
@@ -31,7 +31,7 @@ from pieceproof.bench.table import (
     turned,
     turned_over,
 )
-from pieceproof.bench.words import describe_line, length, size, size_excess
+from pieceproof.bench.words import describe_line, excess, length, size, size_excess
 from pieceproof.shapes import Line, reflection
 from pieceproof.steps import (
     Assemble,
@@ -204,8 +204,11 @@ def _check_runs_across(stack: Stack, line: Line) -> None:
 
 def _check_allowance(layer: str, beyond: Faces, line: Line, seam: Fraction) -> None:
     if not allowance_is(beyond, line, seam):
+        found = allowance_of(beyond, line)
         raise CannotSew(
-            f"a seam allowance of {length(seam)}", f"another allowance on the {layer} layer"
+            f"a seam allowance of {length(seam)} on the {layer} layer",
+            "another" if found is None else length(found),
+            "" if found is None else excess(found, seam, "too wide", "too narrow"),
         )
 
 

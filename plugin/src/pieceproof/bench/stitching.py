@@ -6,11 +6,13 @@ holds two layers together, runs across the whole of both, and leaves a proper al
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import dataclass
 from fractions import Fraction
 
 from pieceproof.bench.table import Faces, Stack
-from pieceproof.lengths import Number
-from pieceproof.shapes import Line, cut
+from pieceproof.lengths import Number, Surd, sign, square_root
+from pieceproof.shapes import Line, Polygon
 
 Stretches = tuple[tuple[Number, Number], ...]
 """Separate stretches of a line in order, as positions measured along it."""
@@ -18,7 +20,10 @@ Stretches = tuple[tuple[Number, Number], ...]
 
 def stretches_inside(faces: Faces, line: Line) -> Stretches:
     """Where the line has cloth on both of its sides."""
-    return _shared(_touching(faces, line, line), _touching(faces, line.flipped(), line))
+    contacts = [_contact(face.outline, line) for face in faces]
+    before = _united([c.stretch for c in contacts if c.stretch and c.has_more])
+    behind = _united([c.stretch for c in contacts if c.stretch and c.has_less])
+    return _shared(before, behind)
 
 
 def seam_stretches(stack: Stack, line: Line) -> Stretches:
@@ -33,8 +38,18 @@ def allowance_is(faces: Faces, line: Line, seam: Fraction) -> bool:
     (a corner not yet cut away) must reach at least as far.
     """
     reach, is_edge = _furthest(faces, line)
-    wanted = seam * seam * (line.a * line.a + line.b * line.b)
+    wanted = seam * seam * _square_of_length(line)
     return reach > 0 and (reach * reach == wanted if is_edge else reach * reach >= wanted)
+
+
+def allowance_of(faces: Faces, line: Line) -> Number | None:
+    """How far the cloth reaches beyond the line; None where that is a root of a root."""
+    square = _square_of_length(line)
+    return None if isinstance(square, Surd) else _furthest(faces, line)[0] / square_root(square)
+
+
+def _square_of_length(line: Line) -> Number:
+    return line.a * line.a + line.b * line.b
 
 
 def _furthest(faces: Faces, line: Line) -> tuple[Number, bool]:
@@ -44,18 +59,30 @@ def _furthest(faces: Faces, line: Line) -> tuple[Number, bool]:
     return reach, len({p for value, p in values if value == reach}) > 1
 
 
-def _touching(faces: Faces, side: Line, along: Line) -> Stretches:
-    """Where cloth on the positive side comes up to the line, measured one way for both sides."""
-    stretches = []
-    for face in faces:
-        part = cut(face.outline, side)
-        places = [along.b * p[0] - along.a * p[1] for p in part if side.at(p) == 0]
-        if len(places) > 1:
-            stretches.append((min(places), max(places)))
-    return _united(stretches)
+@dataclass(frozen=True)
+class _Contact:
+    """Where a polygon meets a line, and on which sides of the line it has more of itself."""
+
+    stretch: tuple[Number, Number] | None
+    has_more: bool
+    has_less: bool
 
 
-def _united(stretches: list[tuple[Number, Number]]) -> Stretches:
+def _contact(outline: Polygon, line: Line) -> _Contact:
+    """Positions are measured along the line, in one direction for every polygon."""
+    values = [line.at(p) for p in outline]
+    signs = [sign(value) for value in values]
+    places = [line.b * p[0] - line.a * p[1] for p in outline]
+    met = [place for place, side in zip(places, signs, strict=True) if side == 0]
+    for i, side in enumerate(signs):
+        if side * signs[i - 1] < 0:
+            share = values[i] / (values[i] - values[i - 1])
+            met.append(places[i] + share * (places[i - 1] - places[i]))
+    stretch = (min(met), max(met)) if len(met) > 1 else None
+    return _Contact(stretch, 1 in signs, -1 in signs)
+
+
+def _united(stretches: Iterable[tuple[Number, Number]]) -> Stretches:
     result: list[tuple[Number, Number]] = []
     for start, end in sorted(stretches):
         if result and start <= result[-1][1]:

@@ -121,15 +121,32 @@ def cut_faces(faces: Faces, line: Line) -> Faces:
 def pared(thing: Flat, left: Number, top: Number, right: Number, bottom: Number) -> Faces:
     """What is left of a flat thing when this much is taken off its sides, not moved."""
     one, zero = Fraction(1), Fraction(0)
-    faces = thing.faces
-    if left != 0:
-        faces = cut_faces(faces, Line(one, zero, left))
-    if top != 0:
-        faces = cut_faces(faces, Line(zero, one, top))
-    if right != 0:
-        faces = cut_faces(faces, Line(-one, zero, right - thing.width))
-    if bottom != 0:
-        faces = cut_faces(faces, Line(zero, -one, bottom - thing.height))
+    window = Box(left, top, thing.width - right, thing.height - bottom)
+    sides = (
+        Line(one, zero, window.left),
+        Line(zero, one, window.top),
+        Line(-one, zero, -window.right),
+        Line(zero, -one, -window.bottom),
+    )
+    kept: list[Face] = []
+    for face in thing.faces:
+        if _is_within(face.outline, window):
+            kept.append(face)
+        else:
+            kept += _cut_by_all(face, sides)
+    return tuple(kept)
+
+
+def _is_within(outline: Polygon, window: Box) -> bool:
+    return all(
+        window.left <= x <= window.right and window.top <= y <= window.bottom for x, y in outline
+    )
+
+
+def _cut_by_all(face: Face, lines: Iterable[Line]) -> Faces:
+    faces: Faces = (face,)
+    for line in lines:
+        faces = cut_faces(faces, line)
     return faces
 
 

@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from pieceproof.lengths import Number, Surd, show_exact
+from pieceproof.lengths import Number, Surd, show_decimal, show_exact, show_fraction
 from pieceproof.steps import (
     Assemble,
     CutApart,
@@ -32,8 +32,10 @@ class Disagreement:
     """One place where the pattern's numbers and the sewn cloth differ.
 
     ``where`` is a make's name, or the list that is wrong. ``step`` counts the make's steps from
-    1 and is 0 where no single step is meant; ``doing`` is that step in words. ``letter`` names a
-    piece or is "". ``by`` says how much, or is "" where nothing is to be measured.
+    1 and is 0 where no single step is meant; ``doing`` is that step in words. ``letter`` names
+    the piece, or the pieces as ``A, B``, or is "". ``expected`` is what the pattern says or asks
+    for, ``found`` what came off the bench or stands in the list; ``by`` says how much, or is ""
+    where nothing is to be measured.
     """
 
     where: str
@@ -51,14 +53,14 @@ def show_disagreement(disagreement: Disagreement) -> str:
     step = f", step {d.step} ({d.doing})" if d.step else ""
     piece = f", piece {d.letter}" if d.letter else ""
     by = f" ({d.by})" if d.by else ""
-    return f"{d.where}{step}{piece}: expected {d.expected}; came off the bench: {d.found}{by}."
+    return f"{d.where}{step}{piece}: expected {d.expected}, found {d.found}{by}."
 
 
 def length(value: Number) -> str:
-    """A length, with its decimal value beside it where it is irrational."""
+    """A length: irrational ones with their decimal value, tenths as decimals, else fractions."""
     if isinstance(value, Surd):
         return f"{show_exact(value)} (about {float(value):.4f})"
-    return show_exact(value)
+    return show_decimal(value) if value.denominator % 5 == 0 else show_fraction(value)
 
 
 def size(width: Number, height: Number) -> str:
@@ -81,6 +83,11 @@ def size_excess(found: tuple[Number, Number], expected: tuple[Number, Number]) -
         excess(found[1], expected[1], "too tall", "too short"),
     )
     return ", ".join(part for part in parts if part)
+
+
+def counted(count: int, thing: str) -> str:
+    """``1 round``, ``2 rounds``."""
+    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
 
 
 def count_excess(found: int, expected: int) -> str:
@@ -124,7 +131,7 @@ def _open(step: Open) -> str:
 
 
 def _turn(step: Turn) -> str:
-    return f"turn {step.item} by {step.turn} quarters"
+    return f"turn {step.item} by {counted(step.turn, 'quarter')}"
 
 
 def _trim(step: Trim) -> str:
@@ -136,7 +143,7 @@ def _join(step: Join) -> str:
 
 
 def _assemble(step: Assemble) -> str:
-    return f"join {len(step.rows)} rows to {step.item}"
+    return f"join {counted(len(step.rows), 'row')} to {step.item}"
 
 
 def _yield(step: Yield) -> str:

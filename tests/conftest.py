@@ -1,0 +1,1 @@
+"""Marks this folder, so that tests in all folders below import the helpers in it."""
