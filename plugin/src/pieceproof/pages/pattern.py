@@ -14,9 +14,11 @@ from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.plates import plates
 from pieceproof.diagrams.subject import subject
 from pieceproof.drawing.scene import Scene
+from pieceproof.instructions import show_length, show_size
 from pieceproof.pages.catalogue import Card, card
-from pieceproof.pages.choices import Option, choice_rules
+from pieceproof.pages.choices import Option, Variant, choice_rules, variants
 from pieceproof.pages.chooser import Axes, axes_of, questions
+from pieceproof.pages.cloths import Cut, cloths, width_token
 from pieceproof.pages.downloads import Pictured, links, picture_files, pictures, shown
 from pieceproof.pages.head import head
 from pieceproof.pages.page import Page, render_page
@@ -59,8 +61,9 @@ def publish_pattern(pattern: Pattern, beside: str) -> Published:
     """The page and its files. ``beside`` leads from the page to the folder of its files."""
     sizes = pattern.sizes
     design = sizes[0].design
-    scenes = {s.design.size: plates(subject(s.design, s.publication, s.drawing)) for s in sizes}
-    axes = axes_of(sizes, [Option("42", '42"')])
+    cuts = [Cut(sized, subject(sized.design, sized.publication, sized.drawing)) for sized in sizes]
+    scenes = {cut.sized.design.size: plates(cut.subject) for cut in cuts}
+    axes = axes_of(sizes, _widths(sizes[0]))
     tops = pictures(
         [sized.design for sized in sizes], {size: named["top"] for size, named in scenes.items()}
     )
@@ -71,6 +74,9 @@ def publish_pattern(pattern: Pattern, beside: str) -> Published:
         "stylesheet": beside + STYLESHEET,
         "head": head(axes, sizes, shown(axes, tops, beside)),
         "chooser": questions(axes, design),
+        "usable": [Variant({"width": (o.token,)}, o.label) for o in axes.width.options],
+        "cloths": cloths(axes, cuts),
+        "batting": _batting(axes, sizes),
         "parts": parts,
         "sections": _sections(parts),
         "downloads": links(axes, tops, files.keys(), beside),
@@ -82,6 +88,21 @@ def publish_pattern(pattern: Pattern, beside: str) -> Published:
         shown(axes, tops, "")[0].content,
         notices,
     )
+
+
+def _widths(sized: Sized) -> list[Option]:
+    measure = sized.design.measure
+    widths = sized.requirements.usable_widths
+    return [Option(width_token(width), show_length(measure, width)) for width in widths]
+
+
+def _batting(axes: Axes, sizes: Sequence[Sized]) -> tuple[Variant[str], ...]:
+    cases = [
+        ((token(s.design.size),), show_size(s.design.measure, batting.width, batting.height))
+        for s in sizes
+        if (batting := s.publication.batting) is not None
+    ]
+    return variants((axes.size,), cases)
 
 
 def _sections(parts: Iterable[Part]) -> tuple[tuple[str, str], ...]:

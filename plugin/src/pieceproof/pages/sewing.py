@@ -25,7 +25,7 @@ from pieceproof.published import Make, MakeKind
 T = TypeVar("T")
 
 PICTURE_PX = 480
-_PLATES = ("making", "exploded", "finished")
+_PLATES = ("making", "exploded", "assembly", "finished")
 
 
 @dataclass(frozen=True)
