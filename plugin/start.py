@@ -11,6 +11,7 @@ own settings do.
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import os
 import shutil
@@ -133,7 +134,7 @@ def provide(needs: Iterable[Need], python: str) -> None:
         apt_get("install", "--yes", "--no-install-recommends", *packages)
         missing = [need for need in missing if not present(need, python)]
     if missing:
-        stop("\n".join(["Missing on this machine:", *map(advice, missing), "Then start again."]))
+        stop("\n\n".join(["Missing on this machine:", *map(advice, missing), "Then start again."]))
 
 
 def present(need: Need, python: str) -> bool:
@@ -145,10 +146,10 @@ def present(need: Need, python: str) -> bool:
 def advice(need: Need) -> str:
     """How to install one need, by system."""
     return (
-        f"\n  for {need.purpose}\n"
+        f"  for {need.purpose}\n"
         f"    Debian, Ubuntu   sudo apt-get install {need.debian}\n"
         f"    Fedora           {need.fedora}\n"
-        f"    macOS            {need.macos}\n"
+        f"    macOS            {need.macos}"
     )
 
 
@@ -160,11 +161,10 @@ def apt_get(*words: str) -> None:
 def serve(further: list[str]) -> int:
     """Build, then serve until Ctrl-C, building again at every change."""
     say("Building and serving the site; leave with Ctrl-C")
-    mkdocs = ["serve", "--dev-addr", f"127.0.0.1:{free_port()}", *further]
-    try:
-        return subprocess.call(mkdocs_command(mkdocs), env=environment())
-    except KeyboardInterrupt:
-        return 0
+    command = mkdocs_command(["serve", "--dev-addr", f"127.0.0.1:{free_port()}", *further])
+    with contextlib.suppress(KeyboardInterrupt):
+        return subprocess.call(command, env=environment())
+    return 0
 
 
 def build(further: list[str]) -> int:
@@ -195,8 +195,8 @@ def test(further: list[str]) -> int:
     say("Tests")
     named_tests = any(Path(word.split("::")[0]).exists() for word in further)
     where = [] if named_tests else [str(ROOT / "tests")]
-    config = str(PLUGIN / "pyproject.toml")
-    tests = subprocess.call([*tool, "pytest", "-c", config, *where, *further], env=environment())
+    pytest = [*tool, "pytest", f"--rootdir={ROOT}", f"--config-file={PLUGIN / 'pyproject.toml'}"]
+    tests = subprocess.call([*pytest, *where, *further], env=environment())
     return tests or int(bool(failed))
 
 
@@ -240,4 +240,7 @@ def stop(words: str) -> NoReturn:
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    try:
+        sys.exit(main(sys.argv[1:]))
+    except KeyboardInterrupt:
+        sys.exit(130)

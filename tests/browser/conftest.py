@@ -1,4 +1,4 @@
-"""The built site and a browser, each made once."""
+"""The built site, made once, and a browser for each module."""
 
 from __future__ import annotations
 
@@ -23,9 +23,13 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    """The system's Chromium. Root may not use its sandbox (Chromium's own rule)."""
+    """The system's Chromium. Root may not use its sandbox (Chromium's own rule).
+
+    Closed after each module: tests elsewhere start a browser of their own, and Playwright's
+    synchronous interface allows one at a time.
+    """
     chromium = shutil.which("chromium") or shutil.which("chromium-browser")
     sandbox = ["--no-sandbox"] if os.geteuid() == 0 else []
     with sync_playwright() as playwright:
