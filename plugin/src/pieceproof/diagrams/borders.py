@@ -83,9 +83,9 @@ class _Seam:
     strip: _Joined
 
 
-def borders(subject: Subject, make: Make) -> Scene:
+def borders(subject: Subject, make: Make, width: int) -> Scene:
     """The centre with all border strips pulled off."""
-    return settled(lambda pixel: _scene(subject, make, pixel), make.width)
+    return settled(lambda pixel: _scene(subject, make, pixel), make.width, width)
 
 
 def _scene(subject: Subject, make: Make, pixel: float) -> Scene:

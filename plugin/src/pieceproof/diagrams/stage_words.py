@@ -75,16 +75,14 @@ def _stage(subject: Subject, make: Make, snapshot: Snapshot, named: _Naming) -> 
             yield f"sew {named(_source(make, joins[-1].added))} to the {joins[-1].side.value}"
         case Moment.TRIMMED:
             trim = next(step for step in snapshot.steps if isinstance(step, Trim))
-            yield f"trim to {_square_or_size(subject, trim.width, trim.height)}"
+            yield f"trim to {_square_or_size(subject, trim.width, trim.height)}, unfinished"
         case Moment.LAID:
             yield "finished"
 
 
 def _end(subject: Subject, make: Make, snapshot: Snapshot) -> Iterator[str]:
-    if snapshot.moment is Moment.TRIMMED:
-        yield f"{how_many(make)}, unfinished"
-    else:
-        yield how_many(make)
+    yield how_many(make)
+    if snapshot.moment is not Moment.TRIMMED:
         yield f"unfinished {_square_or_size(subject, make.width, make.height)}"
 
 
