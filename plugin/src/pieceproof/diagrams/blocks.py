@@ -10,7 +10,7 @@ from fractions import Fraction
 from itertools import accumulate, pairwise
 
 from pieceproof.diagrams import words
-from pieceproof.diagrams.cells import Laid, Spread, cell_items, runs, spread
+from pieceproof.diagrams.cells import Laid, Spread, cell_items, letter_inside, runs, spread
 from pieceproof.diagrams.legible import PHONE, middles_clear, not_tall, settled, wrapped
 from pieceproof.diagrams.subject import (
     Cell,
@@ -130,10 +130,10 @@ def _exploded(subject: Subject, name: str, rows: Sequence[Sequence[Cell]], pixel
 
 
 def _labels(laid: Spread, pixel: float) -> Iterator[Note]:
-    """The name of each unit below it, once for neighbours that are alike."""
+    """Names of units, and letters that have no room inside, below neighbours that are alike."""
     for run in runs(laid):
         first, last = run[0], run[-1]
-        if not first.cell.letter:
+        if not letter_inside(first, pixel):
             right = last.x + last.cell.width
             place = ((first.x + right) / 2, first.y + first.cell.height)
             alone = len(run) == sum(place.row == first.row for place in laid.places)

@@ -48,7 +48,7 @@ _LONGEST_RUN = 12
 
 @dataclass(frozen=True)
 class _Sheet:
-    """The cloth as it is drawn: its plan, the fabric whose colour it has, pixels for texts, scale."""
+    """The cloth as it is drawn: its plan, its colour's fabric, pixels for texts, scale."""
 
     subject: Subject
     fabric: str
