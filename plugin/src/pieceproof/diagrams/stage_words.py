@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from pieceproof.bench.watch import Moment, Snapshot
 from pieceproof.diagrams.subject import Subject, called, length, piece_of, size
-from pieceproof.diagrams.words import faces_in_words, sentence
+from pieceproof.diagrams.words import counted, faces_in_words, sentence
 from pieceproof.published import Make
 from pieceproof.shapes import bounds
 from pieceproof.steps import (
@@ -63,6 +63,7 @@ def told(subject: Subject, make: Make, snapshots: Sequence[Snapshot]) -> str:
 
 
 def _stage(subject: Subject, make: Make, snapshot: Snapshot, named: _Naming) -> Iterator[str]:
+    yield from _others(snapshot)
     match snapshot.moment:
         case Moment.SEWN:
             yield _laid(make, snapshot, named)
@@ -96,10 +97,19 @@ def _laid(make: Make, snapshot: Snapshot, named: _Naming) -> str:
     first = layer == next(step for step in make.steps if isinstance(step, Layer))
     thing = snapshot.lying[0]
     covers = bounds(f.outline for f in thing.over) == bounds(f.outline for f in thing.faces)
+    if covers and not first:
+        return "one on the other, right sides together"
     if not first:
         return f"{named(upper)} on the {layer.corner.value} corner"
     where = "" if covers else f", {layer.corner.value} corner"
     return f"{named(upper)} on {named(lower)}{where}, right sides together"
+
+
+def _others(snapshot: Snapshot) -> Iterator[str]:
+    """What was laid on since the last picture and has none of its own."""
+    count = sum(isinstance(step, Layer) for step in snapshot.steps)
+    if count and snapshot.moment is not Moment.SEWN:
+        yield f"{counted(count, 'more corner')} in the same way"
 
 
 def _cut(subject: Subject, make: Make, snapshot: Snapshot) -> str:

@@ -85,14 +85,17 @@ def cell_words(subject: Subject, cell: Cell) -> str:
 
 
 def rows_in_words(subject: Subject, rows: Sequence[Sequence[Cell]]) -> str:
-    """All rows, rows that are alike together."""
+    """All rows, rows that are alike together, then what the units and blocks in them show."""
     told: dict[str, list[int]] = {}
     for index, row in enumerate(rows, start=1):
         told.setdefault(_row(subject, row), []).append(index)
-    return " ".join(
-        sentence(f"row{'s' if len(numbers) > 1 else ''} {series(map(str, numbers))}: {text}")
+    lines = [
+        f"row{'s' if len(numbers) > 1 else ''} {series(map(str, numbers))}: {text}"
         for text, numbers in told.items()
-    )
+    ]
+    sources = dict.fromkeys(cell.source for row in rows for cell in row if not cell.letter)
+    lines += [f"each {source} shows {faces_in_words(subject, source)}" for source in sources]
+    return " ".join(sentence(line) for line in lines)
 
 
 def faces_in_words(subject: Subject, name: str) -> str:
