@@ -5,6 +5,7 @@ Only the design is stated here; `publish_one` takes it through the package's own
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from pieceproof.construct import construct
@@ -80,13 +81,17 @@ def runner() -> Design:
             )
         },
         blocks={
-            "star": grid("ground point ground", "point/3 heart point/1", "ground point/2 ground")
+            "star": grid(
+                "ground point ground", "point/3 heart point/1", "ground point/2 ground"
+            )
         },
         setting=Setting(
             ((Cell("star"),),),
             across=5,
             down=1,
-            sashing=Sashing(FabricName("stage"), F(3, 2), FabricName("post"), SashingPlace.AROUND),
+            sashing=Sashing(
+                FabricName("stage"), F(3, 2), FabricName("post"), SashingPlace.AROUND
+            ),
         ),
         borders=(Border(FabricName("water"), F(2)),),
     )
@@ -107,9 +112,13 @@ def quilt() -> Design:
             "meadow": ("outer border", Value.MEDIUM, "#7fa8bf"),
             "stone": ("border corner", Value.MEDIUM, "#8fa05f"),
         },
-        units={"blade": HalfSquareTriangles(F(5), FabricName("foam"), FabricName("stream"))},
+        units={
+            "blade": HalfSquareTriangles(F(5), FabricName("foam"), FabricName("stream"))
+        },
         blocks={},
-        setting=Setting(grid("blade blade/1", "blade/3 blade/2").rows, across=8, down=10),
+        setting=Setting(
+            grid("blade blade/1", "blade/3 blade/2").rows, across=8, down=10
+        ),
         borders=(
             Border(FabricName("bank"), F(3, 2)),
             Border(FabricName("meadow"), F(4), cornerstones=FabricName("stone")),
@@ -131,7 +140,11 @@ def place_mat() -> Design:
             "table": ("centre", Value.MEDIUM, "#d8b98a"),
             "corner": ("corners", Value.DARK, "#4f3a63"),
         },
-        units={"goose unit": FlyingGeese(Size(F(6), F(3)), FabricName("goose"), FabricName("sky"))},
+        units={
+            "goose unit": FlyingGeese(
+                Size(F(6), F(3)), FabricName("goose"), FabricName("sky")
+            )
+        },
         blocks={
             "long edge": grid(" ".join(["goose_unit"] * 6)),
             "short edge": grid(*["goose_unit/1"] * 4),
@@ -147,9 +160,40 @@ def place_mat() -> Design:
     )
 
 
+def design_of_corners(side: Fraction, leg: Fraction) -> Design:
+    """One square unit with a stitched corner on each of its corners, four of them in a row."""
+    corner = StitchedCorner(FabricName("tip"), leg)
+    return _design(
+        "corner-strip",
+        "Corner Strip",
+        "strip",
+        Measure.INCH,
+        F(1, 4),
+        {
+            "ground": ("background", Value.LIGHT, "#eceae1"),
+            "tip": ("tips", Value.DARK, "#3b5166"),
+        },
+        units={
+            "cut square": StitchedCorners(
+                Size(side, side), FabricName("ground"), dict.fromkeys(Corner, corner)
+            )
+        },
+        blocks={},
+        setting=Setting(((Cell("cut square"),),), across=4),
+        borders=(),
+    )
+
+
 def grid(*rows: str) -> Grid:
     """Rows of cells written as ``name`` or ``name/quarter turns``; ``_`` for a space."""
     return Grid(tuple(tuple(_cell(word) for word in row.split()) for row in rows))
+
+
+EXAMPLES: Mapping[str, Callable[[], Design]] = {
+    "runner": runner,
+    "quilt": quilt,
+    "place mat": place_mat,
+}
 
 
 def demand(publication: Publication, fabric: str, usable_width: Fraction) -> Demand:
@@ -193,10 +237,16 @@ def _design(
         summary="A design for tests.",
         measure=measure,
         seam=seam,
-        fabrics={key: Fabric(called, value) for key, (called, value, _) in fabrics.items()},
-        cloths={key: Cloth(f"Cloth {key}", Colour(c)) for key, (_, _, c) in fabrics.items()},
+        fabrics={
+            key: Fabric(called, value) for key, (called, value, _) in fabrics.items()
+        },
+        cloths={
+            key: Cloth(f"Cloth {key}", Colour(c)) for key, (_, _, c) in fabrics.items()
+        },
         colourways={
-            "first": Colourway("First", {FabricName(key): ClothName(key) for key in fabrics})
+            "first": Colourway(
+                "First", {FabricName(key): ClothName(key) for key in fabrics}
+            )
         },
         binding=Binding(FabricName(next(iter(fabrics)))),
         backing=Backing(FabricName(next(iter(fabrics)))),
