@@ -15,7 +15,7 @@ from pieceproof.instructions import show_length, show_size
 from pieceproof.model import Design, Measure
 from pieceproof.pages.choices import Variant, variants
 from pieceproof.pages.chooser import Axes
-from pieceproof.pages.downloads import Pictured
+from pieceproof.pages.pictures import Pictured
 from pieceproof.pages.tokens import token
 
 Shown = TypeVar("Shown")

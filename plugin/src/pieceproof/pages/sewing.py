@@ -20,6 +20,7 @@ from pieceproof.instructions import Instruction, show_size
 from pieceproof.pages.choices import Axis, Variant, variants
 from pieceproof.pages.pictures import inline
 from pieceproof.pages.tokens import token
+from pieceproof.prose import title_of
 from pieceproof.published import Make, MakeKind
 
 T = TypeVar("T")
@@ -33,6 +34,7 @@ class Sewn:
     """One make on the page. ``present`` holds the sizes that have it."""
 
     anchor: str
+    section: str
     heading: str
     kind: MakeKind
     present: Variant[None]
@@ -53,9 +55,8 @@ def sewn(
 
 def heading_of(make: Make) -> str:
     """What a make is called as a heading."""
-    words = {MakeKind.CENTRE: "Quilt centre", MakeKind.TOP: "Quilt top"}
-    if make.kind in words:
-        return words[make.kind]
+    if make.kind in (MakeKind.CENTRE, MakeKind.TOP):
+        return title_of(make)
     plain = make.name.removesuffix(MIRRORED)
     what = "unit" if make.kind is MakeKind.UNIT else "block"
     return f"{plain.capitalize()} {what}{', mirrored' if plain != make.name else ''}"
@@ -89,6 +90,7 @@ def _sewn(
     _, first = next(iter(instructions.values()))
     return Sewn(
         f"make-{token(name)}",
+        title_of(first.make),
         heading_of(first.make),
         first.make.kind,
         variants((size,), (((key,), None) for key in instructions))[0],
