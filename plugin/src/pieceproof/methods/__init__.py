@@ -30,7 +30,7 @@ def check_methods(design: Design) -> tuple[Problem, ...]:
         if isinstance(unit, Grid):
             continue
         method = method_of(unit)
-        fault = method.fault(unit, design.measure)
+        fault = method.fault(unit, design.measure, design.seam)
         if fault is not None:
             found = f"{method.name} `{name}`: {fault.found}"
             place = unit.at[fault.key]
