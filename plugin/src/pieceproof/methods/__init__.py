@@ -3,6 +3,8 @@
 from pieceproof.methods import (
     flying_geese,
     half_square_triangles,
+    half_square_triangles_eight,
+    half_square_triangles_four,
     plain_patch,
     stitched_corners,
 )
@@ -13,6 +15,8 @@ from pieceproof.problems import Problem
 METHODS: tuple[Method, ...] = (
     plain_patch.METHOD,
     half_square_triangles.METHOD,
+    half_square_triangles_four.METHOD,
+    half_square_triangles_eight.METHOD,
     flying_geese.METHOD,
     stitched_corners.METHOD,
 )
