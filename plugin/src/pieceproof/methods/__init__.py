@@ -6,6 +6,7 @@ from pieceproof.methods import (
     half_square_triangles_eight,
     half_square_triangles_four,
     plain_patch,
+    quarter_square_triangles,
     stitched_corners,
 )
 from pieceproof.methods.method import Method
@@ -17,6 +18,7 @@ METHODS: tuple[Method, ...] = (
     half_square_triangles.METHOD,
     half_square_triangles_four.METHOD,
     half_square_triangles_eight.METHOD,
+    quarter_square_triangles.METHOD,
     flying_geese.METHOD,
     stitched_corners.METHOD,
 )
