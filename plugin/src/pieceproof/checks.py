@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pieceproof.forms import told
 from pieceproof.model import Cell, ClothName, Design, FabricName, Grid, Node, Rows
 from pieceproof.problems import Place, Problem, nearest
-from pieceproof.wording import listed, quoted, write_instead
+from pieceproof.wording import listed, one_of, quoted, write_instead
 
 MOST_PATCHES = 20_000
 
@@ -21,7 +21,10 @@ RESERVED = ("top", "quilt centre")
 """Names that the drawings use themselves."""
 
 _HIDES_NO_USE = frozenset(
-    ("bad-length", "bad-size", "bad-count", "bad-colour", "unknown-value", "text-too-long")
+    (
+        *("bad-colour", "bad-count", "bad-length", "bad-name", "bad-size", "folder-name"),
+        *("reserved-name", "several-documents", "tab", "text-too-long", "unknown-value"),
+    )
 )
 """Reading problems after which every use of a name is still seen."""
 
@@ -91,14 +94,15 @@ def _was_read(record: Node, key: str, found_so_far: Sequence[Problem]) -> bool:
 
 def _stranger(use: _Use, known: Mapping[str, str], names: Mapping[str, str]) -> Problem:
     section = use.sections[0] if len(use.sections) == 1 else ""
-    elsewhere = f", which is one of the {names[use.name]}" if use.name in names else ""
+    elsewhere = (
+        f"which is one of the {names[use.name]}" if use.name in names else "declared nowhere"
+    )
     return Problem(
         use.place,
-        f"undeclared-{use.what}",
-        f"{quoted(use.name)}{elsewhere}",
-        f"a name declared under {quoted(section)}: {listed(known)}"
-        if section
-        else f"a fabric, unit or block: {listed(known)}",
+        "undeclared",
+        f"the name {quoted(use.name)}, {elsewhere}",
+        f"{'a name under ' + quoted(section) if section else 'a fabric, unit or block'}: "
+        + one_of(known),
         write_instead(
             use.name,
             known,
@@ -125,9 +129,9 @@ def _clashes(design: Design) -> Iterator[Problem]:
                 yield Problem(
                     place,
                     "reserved-name",
-                    quoted(name),
-                    f"a name that does not mean something else; {quoted(name)} has a meaning here",
-                    "choose another name",
+                    f"the name {quoted(name)}",
+                    f"a name without a meaning of its own; {quoted(name)} is a part of every quilt",
+                    "choose another name, here and where it is used",
                 )
 
 
@@ -135,7 +139,8 @@ def _gaps(design: Design, found_so_far: Sequence[Problem]) -> Iterator[Problem]:
     for colourway in design.colourways.values():
         if not _was_read(colourway, "parts", found_so_far):
             continue
-        mistaken = {nearest(name, design.fabrics) for name in colourway.parts}
+        strangers = (part for part in colourway.parts if part not in design.fabrics)
+        mistaken = {nearest(part, design.fabrics) for part in strangers}
         missing = [f for f in design.fabrics if f not in colourway.parts and f not in mistaken]
         if missing:
             cloth = next(iter(design.cloths), "cloth")
@@ -284,13 +289,13 @@ def _doubles(key: str, texts: Sequence[tuple[str, Place]]) -> Iterator[Problem]:
                 place,
                 "called-twice",
                 f"{quoted(text)} a second time; the first is in line {first.line}",
-                f"a {quoted(key)} that customers cannot mix up with another one",
+                f"a {quoted(key)} that customers cannot mix up with another",
                 "change one of the two",
             )
 
 
 def _unused(designs: Sequence[Design]) -> Iterator[Problem]:
-    used = {use.name for design in designs for use in _all_uses(design)}
+    used = {name for design in designs for name in _all_uses(design)}
     for design in designs:
         for section in ("fabrics", "units", "blocks", "cloths"):
             for name in getattr(design, section):
@@ -298,19 +303,15 @@ def _unused(designs: Sequence[Design]) -> Iterator[Problem]:
                     yield _idle(design.at.key(f"{section}/{name}"), section, name)
 
 
-def _all_uses(design: Design) -> Iterator[_Use]:
-    """Uses of names; being given a cloth is no use of a fabric. Misspelt names count as meant."""
+def _all_uses(design: Design) -> Iterator[str]:
+    """Names in use, misspelt ones as meant; being given a cloth is no use of a fabric."""
     given = {
-        colourway.at.key(f"parts/{part}")
-        for colourway in design.colourways.values()
-        for part in colourway.parts
+        way.at.key(f"parts/{part}") for way in design.colourways.values() for part in way.parts
     }
     for use in _uses(design):
         if use.place not in given:
-            yield use
-            near = nearest(use.name, _declared(design, use.sections))
-            if near is not None:
-                yield _Use(near, use.place, use.what, use.sections)
+            known = _declared(design, use.sections)
+            yield use.name if use.name in known else nearest(use.name, known) or ""
 
 
 def _idle(place: Place, section: str, name: str) -> Problem:
@@ -323,7 +324,7 @@ def _idle(place: Place, section: str, name: str) -> Problem:
     }[section]
     return Problem(
         place,
-        f"unused-{what}",
+        "unused",
         f"the {what} {quoted(name)}, used nowhere",
         f"{where} that uses it",
         "use it or delete it",

@@ -21,6 +21,7 @@ from pieceproof.model import (
     Chosen,
     ClothName,
     Colour,
+    Example,
     FabricName,
     Node,
     Size,
@@ -39,8 +40,9 @@ class Scalar:
     """One text: ``kind`` is an entry of `SCALARS`."""
 
     kind: Any
-    most: int
-    zero: bool
+    most: int = LONGEST_TEXT
+    zero: bool = False
+    example: str = ""
 
 
 @dataclass(frozen=True)
@@ -74,6 +76,7 @@ class MapOf:
     value: Form
     least: int
     most: int
+    example: str
 
 
 @dataclass(frozen=True)
@@ -130,8 +133,9 @@ def form_of(annotation: Any) -> Form:
         return Choice(chosen.key)
     least = next((note.count for note in notes if isinstance(note, AtLeast)), 0)
     most = next((note.count for note in notes if isinstance(note, AtMost)), LONGEST_TEXT)
+    example = next((note.text for note in notes if isinstance(note, Example)), "")
     if bare in SCALARS:
-        return Scalar(bare, most, ZeroToo() in notes)
+        return Scalar(bare, most, ZeroToo() in notes, example)
     origin, inner = get_origin(bare), get_args(bare)
     if origin in (Union, UnionType):
         return Maybe(form_of(Annotated[(_not_none(inner), *notes)] if notes else _not_none(inner)))
@@ -140,7 +144,7 @@ def form_of(annotation: Any) -> Form:
     if origin is Mapping:
         key = form_of(inner[0])
         if isinstance(key, Scalar | OneOf):
-            return MapOf(key, form_of(inner[1]), least, most)
+            return MapOf(key, form_of(inner[1]), least, most, example)
     if isinstance(bare, type) and issubclass(bare, Enum):
         return OneOf(bare)
     if isinstance(bare, type) and issubclass(bare, Node):

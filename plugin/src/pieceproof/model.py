@@ -50,6 +50,13 @@ class ZeroToo:
 
 
 @dataclass(frozen=True)
+class Example:
+    """What to write, for messages; for a mapping a name in it."""
+
+    text: str
+
+
+@dataclass(frozen=True)
 class Chosen:
     """One of several classes; this key of the file says which."""
 
@@ -146,7 +153,12 @@ Rows: TypeAlias = tuple[Annotated[tuple[Cell, ...], AtLeast(1)], ...]
 class Fabric(Node):
     """A part that a fabric plays in the design."""
 
-    called: Annotated[str, "What the part is called in the text, such as background", AtMost(60)]
+    called: Annotated[
+        str,
+        "What the part is called in the text, such as background",
+        AtMost(60),
+        Example("background"),
+    ]
     value: Annotated[Value, "How light it is"] = Value.MEDIUM
 
 
@@ -154,7 +166,7 @@ class Fabric(Node):
 class Cloth(Node):
     """A real cloth of the shop."""
 
-    name: Annotated[str, "What the shop calls it", AtMost(60)]
+    name: Annotated[str, "What the shop calls it", AtMost(60), Example("Morning Mist")]
     colour: Annotated[Colour, "Its colour as #rrggbb"]
 
 
@@ -162,7 +174,7 @@ class Cloth(Node):
 class Colourway(Node):
     """Which cloth plays which part."""
 
-    name: Annotated[str, "What the shop calls this colourway", AtMost(60)]
+    name: Annotated[str, "What the shop calls this colourway", AtMost(60), Example("Low Water")]
     parts: Annotated[Mapping[FabricName, ClothName], "A cloth for every fabric"]
 
 
@@ -257,29 +269,39 @@ class Design(Node):
     slug: str
     size: str
     label: str
-    name: Annotated[str, "The pattern's name", AtMost(60)]
-    kind: Annotated[str, "What it makes, such as table runner", AtMost(60)]
-    summary: Annotated[str, "One or two sentences for the catalogue", AtMost(600)]
+    name: Annotated[str, "The pattern's name", AtMost(60), Example("Heron Landing")]
+    kind: Annotated[str, "What it makes, such as table runner", AtMost(60), Example("table runner")]
+    summary: Annotated[
+        str, "One or two sentences for the catalogue", AtMost(600), Example("Stars in a line.")
+    ]
     measure: Annotated[Measure, "The unit of every length"]
-    seam: Annotated[Fraction, "Seam allowance"]
+    seam: Annotated[Fraction, "Seam allowance", Example("1/4")]
     fabrics: Annotated[
         Mapping[str, Fabric],
         "The parts that fabrics play, in order of use",
         AtLeast(1),
         AtMost(40),
+        Example("ground"),
     ]
-    cloths: Annotated[Mapping[str, Cloth], "The shop's cloths", AtLeast(1), AtMost(100)]
+    cloths: Annotated[
+        Mapping[str, Cloth], "The shop's cloths", AtLeast(1), AtMost(100), Example("mist")
+    ]
     colourways: Annotated[
-        Mapping[str, Colourway], "Which cloth plays which part", AtLeast(1), AtMost(24)
+        Mapping[str, Colourway],
+        "Which cloth plays which part",
+        AtLeast(1),
+        AtMost(24),
+        Example("low-water"),
     ]
     setting: Annotated[Setting, "How the blocks sit in the top", Chosen("layout")]
     units: Annotated[
         Mapping[str, Annotated[Unit | Grid, Chosen("method")]],
         "What is sewn from pieces, each by one method",
         AtMost(100),
+        Example("point"),
     ] = field(default_factory=dict)
     blocks: Annotated[
-        Mapping[str, Grid], "Grids of units, fabrics and other blocks", AtMost(100)
+        Mapping[str, Grid], "Grids of units, fabrics and other blocks", AtMost(100), Example("star")
     ] = field(default_factory=dict)
     borders: Annotated[tuple[Border, ...], "Borders from the inside out", AtMost(12)] = ()
     binding: Annotated[Binding | None, "The binding"] = None

@@ -10,6 +10,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
 
+_WINDOW = 70
+
 
 @dataclass(frozen=True, order=True)
 class Place:
@@ -39,14 +41,23 @@ def show_problem(problem: Problem, source_line: str) -> str:
     place = problem.place
     lines = [f"{place}: {problem.code}"]
     if source_line.strip():
-        pointer = " " * (place.column - 1) + "^"
-        lines += [f"  | {source_line.rstrip()}", f"  | {pointer}"]
+        shown, column = _window(source_line.rstrip(), place.column)
+        lines += [f"  | {shown}", f"  | {' ' * (column - 1)}^"]
     lines += [
         f"  found:    {problem.found}",
         f"  expected: {problem.expected}",
         f"  remedy:   {problem.remedy}",
     ]
     return "\n".join(lines)
+
+
+def _window(line: str, column: int) -> tuple[str, int]:
+    """The part of a long line around a column, and the column in that part."""
+    if len(line) <= 2 * _WINDOW:
+        return line, column
+    start = max(0, column - _WINDOW)
+    before, after = "... " if start else "", " ..." if start + 2 * _WINDOW < len(line) else ""
+    return before + line[start : start + 2 * _WINDOW] + after, column - start + len(before)
 
 
 def nearest(word: str, candidates: Iterable[str]) -> str | None:

@@ -18,7 +18,7 @@ from pieceproof.model import LAYOUTS, Design, Grid, Places
 from pieceproof.problems import Place, Problem
 from pieceproof.records import Desk, Spot, matched, read_record, read_value
 from pieceproof.scalars import Complaint, name_complaint
-from pieceproof.source import Entry, ListNode, MapNode, Node, TextNode, UnreadNode, read_source
+from pieceproof.source import Entry, MapNode, Node, TextNode, UnreadNode, read_source
 from pieceproof.wording import listed, one_of, quoted, write_instead
 
 GRID = "grid"
@@ -84,7 +84,7 @@ def _designs(desk: Desk, slug: str, tree: MapNode) -> Iterator[Design]:
     base = MapNode(tuple(replace(entry, key=key) for key, entry in entries.items()), tree.place)
     if sizes is None:
         given = {"slug": slug, "size": ONE_SIZE[0], "label": ONE_SIZE[1]}
-        yield read_record(desk, Design, base, Spot("", tree.place), given=given)
+        yield read_record(desk, Design, base, Spot("a pattern", "", tree.place), given=given)
         return
     for entry, change in _size_entries(desk, sizes):
         yield _sized(desk, slug, entry, _changed(desk, base, change))
@@ -93,15 +93,15 @@ def _designs(desk: Desk, slug: str, tree: MapNode) -> Iterator[Design]:
 def _sized(desk: Desk, slug: str, entry: Entry, tree: MapNode) -> Design:
     """The design of one size; ``tree`` has the size's own ``label``."""
     label, rest = tree.get("label"), tuple(e for e in tree.entries if e.key != "label")
-    spot = Spot(entry.key, entry.key_place)
+    spot = Spot(quoted(entry.key), f"{entry.key}: ", entry.key_place)
     text = (
         ""
         if label is None
-        else read_value(desk, _LABEL, label.value, spot.below("label", label.key_place))
+        else read_value(desk, _LABEL, label.value, spot.entry("label", label.key_place))
     )
     given = {"slug": slug, "size": entry.key, "label": text}
     design: Design = read_record(
-        desk, Design, MapNode(rest, tree.place), Spot("", tree.place), given=given
+        desk, Design, MapNode(rest, tree.place), Spot("a pattern", "", tree.place), given=given
     )
     places = Places(
         design.at.here,
@@ -189,7 +189,7 @@ def _text(node: MapNode, key: str) -> str | None:
     return entry.value.text if entry is not None and isinstance(entry.value, TextNode) else None
 
 
-_LABEL = Scalar(str, 60, zero=False)
+_LABEL = Scalar(str, 60)
 
 _NO_SIZES = Complaint(
     "no-sizes",
@@ -205,16 +205,18 @@ def _too_many_sizes(count: int) -> Complaint:
         "too-many",
         f"{count} names in `sizes`",
         f"at most {MOST_SIZES}",
-        "split the pattern in two",
+        "delete some, or split the pattern",
     )
 
 
 def _not_a_size(entry: Entry) -> Complaint:
+    text = entry.value.text if isinstance(entry.value, TextNode) else ""
+    found = f"the text {quoted(text)}" if text else "no keys"
     return Complaint(
         "wrong-type",
-        f"{'a list' if isinstance(entry.value, ListNode) else 'text'} as {quoted(entry.key)}",
+        f"{found} as {quoted(entry.key)}",
         "a `label` and the keys that differ in this size",
-        f"write `{entry.key}: {{label: Large, setting: {{across: 7}}}}`",
+        f"write `{entry.key}: {{label: {text or 'Large'}}}`",
     )
 
 
@@ -223,7 +225,7 @@ def _no_label(size: str) -> Complaint:
         "missing-key",
         f"{quoted(size)} without `label`",
         "`label`: what customers read when they choose this size",
-        "add `label: Large`, with your own words",
+        "add `label: Large`, with your own word",
     )
 
 

@@ -9,12 +9,13 @@ up here.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from pieceproof.forms import (
     Choice,
     Form,
+    Key,
     ListOf,
     MapOf,
     Maybe,
@@ -29,7 +30,7 @@ from pieceproof.problems import Place, Problem, nearest
 from pieceproof.samples import expectation, sample
 from pieceproof.scalars import STAND_INS, Complaint, name_complaint, read_scalar
 from pieceproof.source import Entry, ListNode, MapNode, Node, TextNode, UnreadNode
-from pieceproof.wording import listed, one_of, quoted, write_instead
+from pieceproof.wording import one_of, quoted, write_instead
 
 NOTHING = "none"
 """The word for an optional part that is left out."""
@@ -53,29 +54,41 @@ class Desk:
 
 @dataclass(frozen=True)
 class Spot:
-    """Where a value belongs: the key that introduces it, and where to note its place."""
+    """Where a value belongs, and where to note the places of its parts.
 
-    label: str
+    ``words`` names it in a sentence, ``start`` is what stands before it on its line, ``here`` is
+    the place of its key or, for an item, its own.
+    """
+
+    words: str
+    start: str
     here: Place
     path: str = ""
     of: dict[str, Place] = field(default_factory=dict)
     keys: dict[str, Place] = field(default_factory=dict)
 
-    def below(self, label: str, here: Place) -> Spot:
-        """An entry or item of this value."""
-        path = f"{self.path}/{label}" if self.path else label
+    def entry(self, key: str, here: Place) -> Spot:
+        """The value of a key in this value."""
+        return self._below(quoted(key), f"{key}: ", here, key)
+
+    def item(self, number: int, here: Place) -> Spot:
+        """An item of this list, counted from 1."""
+        return self._below(f"item {number} of {self.words}", "- ", here, str(number))
+
+    def _below(self, words: str, start: str, here: Place, step: str) -> Spot:
+        path = f"{self.path}/{step}" if self.path else step
         self.keys[path] = here
-        return Spot(label, here, path, self.of, self.keys)
+        return Spot(words, start, here, path, self.of, self.keys)
 
 
 def read_value(desk: Desk, form: Form, node: Node, spot: Spot) -> Any:
     """The value of a node."""
     spot.of[spot.path] = node.place
     if isinstance(node, UnreadNode):
-        return blank(desk, form)
+        return blank(desk, form, node.place)
     if isinstance(node, TextNode) and not node.text:
-        desk.report(spot.here, _empty(form, spot.label))
-        return blank(desk, form)
+        desk.report(spot.here, _empty(form, spot))
+        return blank(desk, form, spot.here)
     match form, node:
         case Maybe(), TextNode(text=text) if text == NOTHING:
             return None
@@ -93,8 +106,8 @@ def read_value(desk: Desk, form: Form, node: Node, spot: Spot) -> Any:
             return read_record(desk, form.kind, node, spot)
         case Choice(), MapNode():
             return _chosen(desk, form, node, spot)
-    desk.report(node.place, _wrong_type(form, node, spot.label))
-    return blank(desk, form)
+    desk.report(node.place, _wrong_type(form, node, spot))
+    return blank(desk, form, node.place)
 
 
 def read_record(
@@ -108,7 +121,7 @@ def read_record(
     """A value of a class. ``tags`` are keys read already, ``given`` fields that have no key."""
     keys = keys_of(kind)
     entries = matched(desk, (*tags, *(key.text for key in keys)), node)
-    inner = Spot(spot.label, spot.here)
+    inner = Spot(spot.words, spot.start, spot.here)
     values: dict[str, Any] = dict(given or {})
     for tag in tags:
         if tag in entries:
@@ -116,11 +129,11 @@ def read_record(
     for key in keys:
         entry = entries.get(key.text)
         if entry is not None:
-            below = inner.below(key.text, entry.key_place)
+            below = inner.entry(key.text, entry.key_place)
             values[key.field] = read_value(desk, key.form, entry.value, below)
         elif key.required:
-            desk.report(spot.here, _missing(spot.label, key.text, key.form, key.description))
-            values[key.field] = blank(desk, key.form)
+            desk.report(spot.here, _missing(spot, key))
+            values[key.field] = blank(desk, key.form, spot.here)
     return kind(**values, at=Places(spot.here, inner.of, inner.keys))
 
 
@@ -129,15 +142,23 @@ def matched(desk: Desk, known: tuple[str, ...], node: MapNode) -> Mapping[str, E
     entries = {entry.key: entry for entry in node.entries if entry.key in known}
     for entry in node.entries:
         if entry.key not in known:
-            near = _near(desk, entry.key, known)
+            near, meant = _meant(desk, entry, known)
             desk.report(entry.key_place, _unknown_key(entry, known, near))
             if near is not None and near not in entries:
-                entries[near] = entry
+                entries[near] = meant
     return entries
 
 
-def blank(desk: Desk, form: Form) -> Any:
-    """A stand-in for what cannot be read."""
+def _meant(desk: Desk, entry: Entry, known: tuple[str, ...]) -> tuple[str | None, Entry]:
+    """The known key that was meant, if any, and the entry as it was meant."""
+    key, _, rest = entry.key.partition(":")
+    if key in known and rest and isinstance(entry.value, TextNode) and not entry.value.text:
+        return key, replace(entry, value=TextNode(rest, entry.key_place))
+    return _near(desk, entry.key, known), entry
+
+
+def blank(desk: Desk, form: Form, problem: Place) -> Any:
+    """A stand-in for what cannot be read because of the problem at a place."""
     match form:
         case Scalar():
             return STAND_INS[form.kind]
@@ -150,13 +171,15 @@ def blank(desk: Desk, form: Form) -> Any:
         case MapOf():
             return {}
         case Record():
-            return _blank_record(desk, form.kind)
+            return _blank_record(desk, form.kind, problem)
         case Choice():
-            return _blank_record(desk, next(iter(desk.choices[form.key].values())))
+            return _blank_record(desk, next(iter(desk.choices[form.key].values())), problem)
 
 
-def _blank_record(desk: Desk, kind: type[Any]) -> Any:
-    return kind(**{key.field: blank(desk, key.form) for key in keys_of(kind) if key.required})
+def _blank_record(desk: Desk, kind: type[Any], problem: Place) -> Any:
+    needed = (key for key in keys_of(kind) if key.required)
+    values = {key.field: blank(desk, key.form, problem) for key in needed}
+    return kind(**values, at=Places(problem))
 
 
 def _scalar(desk: Desk, form: Scalar, node: TextNode) -> Any:
@@ -170,28 +193,25 @@ def _word(desk: Desk, form: OneOf, node: TextNode, spot: Spot) -> Any:
     words = {word.value: word for word in form.words}
     if node.text in words:
         return words[node.text]
-    desk.report(node.place, _unknown_word("unknown-value", node.text, words, spot.label))
+    desk.report(node.place, Complaint("unknown-value", *_unknown(node.text, words, spot.words)))
     return next(iter(form.words))
 
 
 def _list(desk: Desk, form: ListOf, node: ListNode, spot: Spot) -> tuple[Any, ...]:
     _count(desk, form, len(node.items), spot)
+    texts = [item.text for item in node.items if isinstance(item, TextNode)]
+    if isinstance(form.item, ListOf) and texts and len(texts) == len(node.items):
+        desk.report(node.place, _one_row(form, spot, texts))
+        return ()
     items = enumerate(node.items[: form.most], 1)
-    return tuple(
-        read_value(desk, form.item, item, _item_spot(spot, number, item)) for number, item in items
-    )
-
-
-def _item_spot(spot: Spot, number: int, item: Node) -> Spot:
-    below = spot.below(str(number), item.place)
-    return Spot(f"item {number} of {spot.label}", item.place, below.path, spot.of, spot.keys)
+    return tuple(read_value(desk, form.item, i, spot.item(number, i.place)) for number, i in items)
 
 
 def _mapping(desk: Desk, form: MapOf, node: MapNode, spot: Spot) -> Mapping[Any, Any]:
     _count(desk, form, len(node.entries), spot)
     values: dict[Any, Any] = {}
     for word, entry in _keyed(desk, form, node.entries[: form.most]):
-        below = spot.below(word_of(word), entry.key_place)
+        below = spot.entry(word_of(word), entry.key_place)
         values[word] = read_value(desk, form.value, entry.value, below)
     return values
 
@@ -217,22 +237,21 @@ def _chosen(desk: Desk, form: Choice, node: MapNode, spot: Spot) -> Any:
     kinds = desk.choices[form.key]
     entry = node.get(form.key) or _misspelt_tag(desk, form.key, node, kinds)
     if entry is None:
-        desk.report(spot.here, _no_tag(spot.label, form.key, kinds))
-        return blank(desk, form)
+        desk.report(spot.here, _no_tag(spot, form.key, kinds))
+        return blank(desk, form, spot.here)
     if not isinstance(entry.value, TextNode):
         if not isinstance(entry.value, UnreadNode):
-            desk.report(
-                entry.value.place, _wrong_type(Scalar(str, 0, False), entry.value, form.key)
-            )
-        return blank(desk, form)
+            tag = spot.entry(form.key, entry.key_place)
+            desk.report(entry.value.place, _wrong_type(Scalar(str), entry.value, tag))
+        return blank(desk, form, entry.value.place)
     word = entry.value.text
     kind = kinds.get(word)
     if kind is None:
-        complaint = _unknown_word(f"unknown-{form.key}", word, kinds, form.key)
-        desk.report(entry.value.place, complaint)
+        said = _unknown(word, kinds, quoted(form.key))
+        desk.report(entry.value.place, Complaint("unknown-choice", *said))
         near = _near(desk, word, kinds)
         if near is None:
-            return blank(desk, form)
+            return blank(desk, form, entry.value.place)
         kind = kinds[near]
     return read_record(desk, kind, node, spot, (form.key,))
 
@@ -255,56 +274,48 @@ def _near(desk: Desk, word: str, known: Iterable[str]) -> str | None:
 def _count(desk: Desk, form: ListOf | MapOf, count: int, spot: Spot) -> None:
     things = "items" if isinstance(form, ListOf) else "names"
     if count < form.least:
-        desk.report(
-            spot.here,
-            Complaint(
-                "too-few",
-                f"{quoted(spot.label)} with nothing in it",
-                "at least one" if form.least == 1 else f"at least {form.least}",
-                f"write what belongs to {quoted(spot.label)}, such as {quoted(sample(form))}",
-            ),
-        )
+        said = (f"{spot.words} with nothing in it", "at least one")
+        desk.report(spot.here, Complaint("too-few", *said, f"write {_line(form, spot)}"))
     elif count > form.most:
-        desk.report(
-            spot.here,
-            Complaint(
-                "too-many",
-                f"{count} {things} in {quoted(spot.label)}",
-                f"at most {form.most}",
-                "split the pattern in two, or repeat things instead of listing them",
-            ),
-        )
+        said = (f"{count} {things} in {spot.words}", f"at most {form.most}")
+        desk.report(spot.here, Complaint("too-many", *said, "delete some, or split the pattern"))
 
 
-def _empty(form: Form, label: str) -> Complaint:
-    return Complaint(
-        "empty-value",
-        f"{quoted(label)} with nothing behind the colon",
-        expectation(form),
-        _empty_remedy(form, label),
-    )
+def _line(form: Form, spot: Spot) -> str:
+    """A sample of the whole line."""
+    return f"something like {quoted(spot.start + sample(form))}"
 
 
-def _empty_remedy(form: Form, label: str) -> str:
+def _empty(form: Form, spot: Spot) -> Complaint:
+    found = f"{spot.words} with nothing behind the colon"
+    if spot.start == "- ":
+        found = f"nothing as {spot.words}"
+    return Complaint("empty-value", found, expectation(form), _empty_remedy(form, spot))
+
+
+def _empty_remedy(form: Form, spot: Spot) -> str:
     inner = form.form if isinstance(form, Maybe) else form
     if isinstance(inner, Scalar) and inner.kind is Colour:
         return 'put quotes around the colour, `"#b5532f"`; without them `#` starts a remark'
-    if isinstance(form, Maybe):
-        return f"write a value, or delete {quoted(label)} if there is none"
-    if isinstance(form, ListOf | MapOf) and form.least == 0:
-        return (
-            f"write the {'list' if isinstance(form, ListOf) else 'names'} below it, indented, "
-            f"or delete {quoted(label)} if there are none"
-        )
-    return f"write it, such as {quoted(f'{label}: {sample(form)}')}"
+    if isinstance(inner, Record) and not any(key.required for key in keys_of(inner.kind)):
+        return f"write {quoted(spot.start + '{}')} for the usual one, or delete it for none"
+    if isinstance(form, Maybe) or (isinstance(form, ListOf | MapOf) and form.least == 0):
+        return f"write {_line(form, spot)}, or delete {spot.words} if there is none"
+    return f"write {_line(form, spot)}"
 
 
-def _wrong_type(form: Form, node: Node, label: str) -> Complaint:
+def _wrong_type(form: Form, node: Node, spot: Spot) -> Complaint:
+    found = f"{_found(node)} as {spot.words}"
+    return Complaint("wrong-type", found, expectation(form), _type_remedy(form, node, spot))
+
+
+def _one_row(form: ListOf, spot: Spot, texts: list[str]) -> Complaint:
+    row = ", ".join(texts)
     return Complaint(
         "wrong-type",
-        f"{_found(node)} as {quoted(label)}",
+        f"cells without a row as {spot.words}",
         expectation(form),
-        _type_remedy(form, node, label),
+        f"put each row in brackets of its own: {quoted(f'[[{row}]]')}",
     )
 
 
@@ -314,56 +325,47 @@ def _found(node: Node) -> str:
     return "a list" if isinstance(node, ListNode) else "keys with values"
 
 
-def _type_remedy(form: Form, node: Node, label: str) -> str:
+def _type_remedy(form: Form, node: Node, spot: Spot) -> str:
     inner = form.form if isinstance(form, Maybe) else form
     if isinstance(node, TextNode) and ":" in node.text:
-        return "put a space behind the colon"
+        return f"put a space behind the colon and write {_line(form, spot)}"
     if isinstance(inner, ListOf) and isinstance(node, MapNode):
         return "put a dash and a space before the first key of each item"
     if isinstance(inner, ListOf) and isinstance(node, TextNode) and isinstance(inner.item, Scalar):
         return f"put square brackets around it: {quoted(f'[{node.text}]')}"
     if isinstance(inner, Scalar | OneOf) and isinstance(node, ListNode):
         return "delete the brackets or the dash"
-    return f"write it like this: {quoted(f'{label}: {sample(form)}')}"
+    return f"write {_line(form, spot)}"
 
 
-def _missing(label: str, key: str, form: Form, description: str) -> Complaint:
+def _missing(spot: Spot, key: Key) -> Complaint:
     return Complaint(
         "missing-key",
-        f"{_subject(label)} without {quoted(key)}",
-        f"{quoted(key)}: {description[0].lower()}{description[1:]}",
-        f"add {quoted(f'{key}: {sample(form)}')}, with your own value",
+        f"{spot.words} without {quoted(key.text)}",
+        f"{quoted(key.text)}: {key.description[0].lower()}{key.description[1:]}",
+        f"add a line like {quoted(f'{key.text}: {sample(key.form)}')}",
     )
 
 
-def _no_tag(label: str, tag: str, kinds: Mapping[str, type[Any]]) -> Complaint:
+def _no_tag(spot: Spot, tag: str, kinds: Mapping[str, type[Any]]) -> Complaint:
     return Complaint(
         "missing-key",
-        f"{_subject(label)} without {quoted(tag)}",
+        f"{spot.words} without {quoted(tag)}",
         f"{quoted(tag)}: {one_of(kinds)}",
-        f"add {quoted(f'{tag}: {next(iter(kinds))}')}, or another {tag}",
+        f"add {quoted(f'{tag}: {next(iter(kinds))}')}"
+        + (f" or another {tag}" if len(kinds) > 1 else ""),
     )
-
-
-def _subject(label: str) -> str:
-    return quoted(label) if label else "a pattern"
 
 
 def _unknown_key(entry: Entry, known: tuple[str, ...], near: str | None) -> Complaint:
     remedy = f"write {quoted(near)}" if near else "delete it, or use one of these keys"
-    if isinstance(entry.value, TextNode) and not entry.value.text and near is None:
-        start = next((key for key in known if entry.key.startswith(key)), None)
-        if start:
-            remedy = f"put a colon and a space behind {quoted(start)}"
-    return Complaint("unknown-key", f"the key {quoted(entry.key)}", f"only {listed(known)}", remedy)
+    if near is not None and entry.key.startswith(f"{near}:"):
+        remedy = f"put a space behind the colon: {quoted(entry.key.replace(':', ': ', 1))}"
+    return Complaint("unknown-key", f"the key {quoted(entry.key)}", one_of(known), remedy)
 
 
-def _unknown_word(code: str, text: str, words: Iterable[str], label: str) -> Complaint:
-    known = tuple(words)
-    otherwise = "choose one of these"
-    return Complaint(
-        code,
-        f"{quoted(text)} as {quoted(label)}",
-        one_of(known),
-        write_instead(text, known, otherwise),
-    )
+def _unknown(text: str, choices: Iterable[str], words: str) -> tuple[str, str, str]:
+    """Found, expected and remedy for a word that is none of the known ones."""
+    known = tuple(choices)
+    remedy = write_instead(text, known, "choose one of these")
+    return f"{quoted(text)} as {words}", one_of(known), remedy

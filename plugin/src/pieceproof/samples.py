@@ -47,7 +47,7 @@ def sample(form: Form) -> str:
     """A short text that has the form."""
     match form:
         case Scalar():
-            return _SAMPLES[form.kind]
+            return form.example or _SAMPLES[form.kind]
         case OneOf():
             return str(next(iter(form.words)).value)
         case Maybe():
@@ -55,9 +55,10 @@ def sample(form: Form) -> str:
         case ListOf():
             return f"[{sample(form.item)}]"
         case MapOf():
-            return f"{{{sample(form.key)}: {sample(form.value)}}}"
+            return f"{{{form.example or sample(form.key)}: {sample(form.value)}}}"
         case Record():
-            needed = [key for key in keys_of(form.kind) if key.required]
+            keys = keys_of(form.kind)
+            needed = [key for key in keys if key.required] or keys[:1]
             return "{" + ", ".join(f"{key.text}: {sample(key.form)}" for key in needed) + "}"
         case Choice():
             return f"{{{form.key}: ...}}"
@@ -79,6 +80,11 @@ def expectation(form: Form) -> str:
         case MapOf():
             return "names with values, one below the other and indented"
         case Record():
-            return f"the keys {listed(key.text for key in keys_of(form.kind))} with their values"
+            return _keys_expected([key.text for key in keys_of(form.kind)])
         case Choice():
             return f"keys with values, among them {listed([form.key])}"
+
+
+def _keys_expected(keys: list[str]) -> str:
+    words = ("key", "its value") if len(keys) == 1 else ("keys", "their values")
+    return f"the {words[0]} {listed(keys)} with {words[1]}"

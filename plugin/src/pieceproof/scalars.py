@@ -22,8 +22,18 @@ from pieceproof.wording import quoted
 NAME = r"[a-z][a-z0-9]*([ -][a-z0-9]+)*"
 LONGEST_NAME = 40
 
-_CELL = re.compile(r"(?P<name>.*?)(?P<mirrored> mirrored)?( turned (?P<turn>.*))?")
+RESERVED_WORDS = ("none", "null", "true", "false", "yes", "no", "on", "off", "y", "n")
+"""Words that say that something is left out, or that YAML readers may not take as text."""
+
+_CELL = re.compile(r"(?P<name>.*?)(?P<mirrored> mirrored)?( turned (?P<turn>[123]))?")
 _CELL_HELP = "a name, then `mirrored` if it is, then `turned` 1, 2 or 3: `point mirrored turned 1`"
+_TURNS_HELP = "count clockwise quarter turns: 1 to the right, 2 upside down, 3 to the left"
+SAYS_HOW = ("mirrored", "turned", "turn", "rotated", "flipped")
+"""Words that no name contains."""
+_TURNS: Mapping[str, int] = {
+    **{"0": 0, "1": 1, "2": 2, "3": 3, "4": 0},
+    **{"90": 1, "180": 2, "270": 3, "360": 0, "right": 1, "left": 3},
+}
 _LENGTH_HELP = "a length such as `10`, `3 1/4` or `2.5`"
 _STAND_IN = Fraction(1)
 
@@ -72,14 +82,14 @@ def read_length(text: str, zero: bool) -> tuple[Fraction, Complaint | None]:
         return _STAND_IN, _bad_length(text)
     if length == 0 and not zero:
         return _STAND_IN, Complaint(
-            "bad-length", quoted(text), "a length greater than zero", "write the finished length"
+            "bad-length", quoted(text), "a length greater than zero", "write the length itself"
         )
     if length > LONGEST_LENGTH:
         return _STAND_IN, Complaint(
             "bad-length",
             quoted(text),
             f"a length of at most {LONGEST_LENGTH}",
-            "check for a missing space or slash, as in `21/4` for `2 1/4`",
+            "check the number; the pattern's `measure` is its unit",
         )
     return length, None
 
@@ -87,7 +97,7 @@ def read_length(text: str, zero: bool) -> tuple[Fraction, Complaint | None]:
 def read_size(text: str) -> tuple[Size, Complaint | None]:
     """``4 1/2 x 2 3/4``: width x height."""
     stand_in = Size(_STAND_IN, _STAND_IN)
-    sides = re.split(r"\s*[x×*]\s*|\s+by\s+", text.strip())
+    sides = re.split(r"\s*[xX×*]\s*|\s+by\s+", text.strip())
     if len(sides) != 2 or "x" not in text:
         return stand_in, _bad_size(text, sides)
     width, complaint = read_length(sides[0], zero=False)
@@ -103,11 +113,12 @@ def read_count(text: str, most: int) -> tuple[int, Complaint | None]:
     """A whole number from 1."""
     if re.fullmatch(r"[0-9]{1,9}", text) and 1 <= int(text) <= most:
         return int(text), None
+    too_large = re.fullmatch(r"[0-9]+", text) and text.strip("0")
     return 1, Complaint(
         "bad-count",
         quoted(text),
         f"a whole number from 1 to {most}",
-        "write the number in digits, without a unit",
+        "write a smaller number" if too_large else "write the number in digits, without a unit",
     )
 
 
@@ -129,14 +140,24 @@ def read_colour(text: str) -> tuple[Colour, Complaint | None]:
 def read_cell(text: str, place: Place) -> tuple[Cell, Complaint | None]:
     """``point mirrored turned 1``."""
     match = _CELL.fullmatch(" ".join(text.split()))
-    name, turn = (match["name"], match["turn"]) if match else ("", None)
-    words = name.split()
-    if match is None or "turned" in words or "mirrored" in words or words[-1:] == ["turn"]:
-        return Cell("", place=place), _bad_cell(text, "write the words in that order")
-    if turn not in (None, "1", "2", "3"):
-        remedy = "count clockwise quarter turns: 1 right, 2 upside down, 3 left"
-        return Cell(name, place=place), _bad_cell(text, remedy)
-    return Cell(name, int(turn or 0), match["mirrored"] is not None, place), None
+    if match is None or set(SAYS_HOW) & set(match["name"].split()):
+        name, near = meant_cell(text)
+        remedy = f"write `{near}`" if near else _TURNS_HELP
+        return Cell(name, place=place), Complaint("bad-cell", quoted(text), _CELL_HELP, remedy)
+    return Cell(match["name"], int(match["turn"] or 0), match["mirrored"] is not None, place), None
+
+
+def meant_cell(text: str) -> tuple[str, str]:
+    """The name in a cell that cannot be read, and the cell as it may have been meant."""
+    words = text.split()
+    first = next((i for i, word in enumerate(words) if word.lower() in SAYS_HOW), len(words))
+    name = " ".join(words[:first])
+    said = [word.lower() for word in words[first:]]
+    turns = [_TURNS[word] for word in said if word in _TURNS]
+    if not name or len(turns) != ("mirrored" not in said or len(said) > 1):
+        return name, ""
+    mirrored = " mirrored" if "mirrored" in said else ""
+    return name, name + mirrored + (f" turned {turns[0]}" if turns and turns[0] else "")
 
 
 def name_complaint(text: str) -> Complaint | None:
@@ -145,23 +166,19 @@ def name_complaint(text: str) -> Complaint | None:
         return Complaint(
             "bad-name",
             quoted(text),
-            f"a name of at most {LONGEST_NAME} small letters a to z and digits, the first a "
-            "letter; words with one space or hyphen between them",
+            f"small letters a to z, digits, single spaces or hyphens; a letter first; at most "
+            f"{LONGEST_NAME} characters",
             _name_remedy(text),
         )
-    taken = {"turned", "mirrored"} & set(text.split()) or {text} & _RESERVED
+    taken = set(SAYS_HOW) & set(text.split()) or {text} & set(RESERVED_WORDS)
     if taken:
         return Complaint(
             "reserved-name",
-            quoted(text),
-            f"a name that does not mean something else; {quoted(min(taken))} has a meaning here",
-            "choose another name",
+            f"the name {quoted(text)}",
+            f"a name without a meaning of its own; {quoted(min(taken))} has one here",
+            "choose another name, here and where it is used",
         )
     return None
-
-
-_RESERVED = frozenset(("none", "null", "true", "false", "yes", "no", "on", "off", "y", "n"))
-"""Words that say that something is left out, or that YAML readers may not take as text."""
 
 
 def _name_remedy(text: str) -> str:
@@ -219,10 +236,6 @@ def _bad_size(text: str, sides: list[str]) -> Complaint:
     return Complaint("bad-size", quoted(text), "width x height, such as `4 1/2 x 2 3/4`", remedy)
 
 
-def _bad_cell(text: str, remedy: str) -> Complaint:
-    return Complaint("bad-cell", quoted(text), _CELL_HELP, remedy)
-
-
 def tidied(text: str) -> str | None:
     """The length that somebody may have meant: inch marks, units, ``1/2`` signs, commas undone."""
     if len(text) > 24:
@@ -234,4 +247,4 @@ def tidied(text: str) -> str | None:
     plain = re.sub(r"(?<=\d)\s*(?:-|–|\band\b|\+|&)\s*(?=\d+/)", " ", plain)
     plain = re.sub(r"(?<=\d),(?=\d)|(?<!\d)\.(?=\d)", ".", plain)
     plain = " ".join(re.sub(r"(?<!\d)\.(?=\d)", "0.", plain).split())
-    return plain if plain != text and _plain_length(plain) is not None else None
+    return plain if _plain_length(plain) is not None else None

@@ -21,7 +21,7 @@ from pieceproof.wording import quoted
 
 MAX_BYTES = 64 * 1024
 MAX_DEPTH = 12
-MAX_EVENTS = 20_000
+MAX_EVENTS = 10_000
 
 _FORBIDDEN = re.compile(
     "[^\n\t\x20-\x7e\xa0-\u2027\u202f-\u2065\u206a-\ud7ff\ue000-\ufefe\uff00-\ufffd"
@@ -130,7 +130,8 @@ def _character_problems(file: str, text: str) -> list[Problem]:
             problems.append(_invisible(Place(file, number, match.start() + 1), match[0]))
     tabs = [(n, line.index("\t")) for n, line in enumerate(text.split("\n"), 1) if "\t" in line]
     if tabs:
-        more = f", and more in {len(tabs) - 1} other lines" if tabs[1:] else ""
+        others = "1 other line" if len(tabs) == 2 else f"{len(tabs) - 1} other lines"
+        more = f", here and in {others}" if tabs[1:] else ""
         problems.append(
             Problem(
                 Place(file, tabs[0][0], tabs[0][1] + 1),
@@ -177,7 +178,7 @@ def _events(file: str, text: str) -> tuple[list[yaml.Event], list[Problem]]:
                 return [], [_too_long(place_of(file, event.start_mark))]
             events.append(event)
     except yaml.MarkedYAMLError as error:
-        return [], [syntax_problem(file, error)]
+        return [], [syntax_problem(file, text, error)]
     except (yaml.YAMLError, ValueError):
         return [], [_bad_escape(file, text)]
     return events, []
@@ -282,7 +283,7 @@ def _refused_marks(place: Place, anchor: str | None, tag: str | None) -> Iterato
         yield Problem(
             place,
             "tag",
-            f"{quoted(tag)}, a YAML tag, before a value",
+            "a word that starts with `!`, which YAML takes for a tag",
             "the value alone",
             "delete the word that starts with `!`, or put the whole value in quotes",
         )

@@ -137,6 +137,13 @@ _SAYINGS = (
     ),
     _Saying(
         "",
+        "undefined tag handle",
+        "a value that starts with `!`",
+        "a value that starts with a letter, a digit or a quote",
+        "put quotes around the value",
+    ),
+    _Saying(
+        "",
         "expected the node content",
         "a bracket, comma or dash where a value should stand",
         "a value, or a closing bracket for every opening one",
@@ -145,8 +152,11 @@ _SAYINGS = (
 )
 
 
-def syntax_problem(file: str, error: yaml.MarkedYAMLError) -> Problem:
-    """The parser's error as a problem with a remedy."""
+def syntax_problem(file: str, text: str, error: yaml.MarkedYAMLError) -> Problem:
+    """The parser's error in a text as a problem with a remedy."""
+    remark = _remark_in_brackets(file, text, error)
+    if remark is not None:
+        return remark
     context, problem = error.context or "", error.problem or ""
     for saying in _SAYINGS:
         if saying.context in context and saying.problem in problem:
@@ -160,6 +170,23 @@ def syntax_problem(file: str, error: yaml.MarkedYAMLError) -> Problem:
         "keys with values, such as `name: Low Water`",
         "check quotes, brackets, colons and indentation here; if a sign is text, put the value "
         "in quotes",
+    )
+
+
+def _remark_in_brackets(file: str, text: str, error: yaml.MarkedYAMLError) -> Problem | None:
+    """An unfinished bracket in a line with a bare ``#``: the rest of the line went unread."""
+    mark = error.context_mark
+    if mark is None or "parsing a flow" not in (error.context or ""):
+        return None
+    column = text.split("\n")[mark.line].find(" #", mark.column) + 2
+    if column < 2:
+        return None
+    return Problem(
+        Place(file, mark.line + 1, column),
+        "syntax",
+        "a `#`, which starts a remark, inside brackets that are still open",
+        'a colour in quotes, such as `"#b5532f"`',
+        "put quotes around the colour; if this is a remark, move it behind the closing bracket",
     )
 
 

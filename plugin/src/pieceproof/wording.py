@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from pieceproof.problems import nearest
 
 _LONGEST = 60
+_MOST_NAMED = 30
 
 
 def quoted(text: str) -> str:
@@ -16,10 +17,12 @@ def quoted(text: str) -> str:
 
 
 def one_of(words: Iterable[str]) -> str:
-    """``one of `a`, `b` or `c```, in the given order."""
+    """``one of `a`, `b` or `c```, in the given order; of very many words the first."""
     names = [quoted(word) for word in words]
-    if len(names) < 2:
-        return "".join(names)
+    if len(names) < 3:
+        return " or ".join(names)
+    if len(names) > _MOST_NAMED:
+        return f"one of {', '.join(names[:_MOST_NAMED])} or {len(names) - _MOST_NAMED} more"
     return f"one of {', '.join(names[:-1])} or {names[-1]}"
 
 
@@ -31,5 +34,8 @@ def listed(words: Iterable[str]) -> str:
 
 def write_instead(word: str, candidates: Iterable[str], otherwise: str) -> str:
     """``write `star``` where a candidate is spelled like the word; else what to do."""
-    near = nearest(word[:_LONGEST].lower().replace("_", " "), candidates)
+    known = tuple(candidates)
+    near = (
+        known[0] if len(known) == 1 else nearest(word[:_LONGEST].lower().replace("_", " "), known)
+    )
     return otherwise if near is None else f"write {quoted(near)}"

@@ -1,0 +1,122 @@
+"""Sewing steps as lines of facts: every number of a step in words, one idea a line.
+
+In: a step and the letters of pieces. Out: what follows the step's number in its key, and the words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+
+from pieceproof.lengths import Number, Surd, show_exact
+from pieceproof.model import Measure
+from pieceproof.steps import (
+    Assemble,
+    CutApart,
+    Diagonal,
+    Edge,
+    Join,
+    Layer,
+    Open,
+    Placed,
+    SeamLine,
+    Sew,
+    Slope,
+    Step,
+    Take,
+    Trim,
+    Turn,
+    Yield,
+)
+
+Line = tuple[str, str]
+
+_BESIDE = {
+    (Slope.RISING, True): "toward the top left",
+    (Slope.RISING, False): "toward the bottom right",
+    (Slope.FALLING, True): "toward the top right",
+    (Slope.FALLING, False): "toward the bottom left",
+}
+"""Where a line lies that is moved off a diagonal, forwards or not (see `steps.Diagonal`)."""
+
+
+def step_lines(measure: Measure, step: Step, letters: Collection[str]) -> Iterator[Line]:
+    """The lines of one step."""
+    if isinstance(step, Assemble):
+        yield from _assemble(measure, step, letters)
+    else:
+        yield "", _sentence(measure, step, letters)
+
+
+def _sentence(measure: Measure, step: Step, letters: Collection[str]) -> str:
+    match step:
+        case Take():
+            return f"take {_source(step.source, step.turn, letters)} as {step.item}"
+        case Layer():
+            return f"lay {step.upper} on {step.lower}, {step.corner.value} corners even"
+        case Sew():
+            return f"sew {step.item} along {_line(measure, step.line)}"
+        case CutApart():
+            first, second = (part or "an offcut" for part in (step.first, step.second))
+            return f"cut {step.item} along {_line(measure, step.line)} into {first} and {second}"
+        case Open():
+            return f"open {step.item} to the {step.toward.value}, press {step.press.value}"
+        case Turn():
+            return f"turn {step.item} by {step.turn} quarters clockwise"
+        case Trim():
+            return _trim(measure, step)
+        case Join():
+            return (
+                f"sew {step.added} to the {step.side.value} of {step.item}, seam "
+                f"{measure.show(step.allowance)}, press {step.press.value}"
+            )
+        case Yield():
+            return f"done: {', '.join(step.items)}"
+        case Assemble():
+            raise AssertionError("assemblies have lines of their own")
+
+
+def _assemble(measure: Measure, step: Assemble, letters: Collection[str]) -> Iterator[Line]:
+    for number, (row, press) in enumerate(zip(step.rows, step.row_press, strict=True), 1):
+        yield f", row {number}", ", ".join(_placed(cell, letters) for cell in row)
+        yield f", row {number}, press", press
+    yield ", press between rows", step.between
+    yield ", seam", measure.show(step.allowance)
+
+
+def _placed(cell: Placed, letters: Collection[str]) -> str:
+    return _source(cell.source, cell.turn, letters)
+
+
+def _source(source: str, turn: int, letters: Collection[str]) -> str:
+    name = f"piece {source}" if source in letters else source
+    return f"{name} turned {turn}" if turn else name
+
+
+def _line(measure: Measure, line: SeamLine) -> str:
+    if isinstance(line, Edge):
+        return f"a line {measure.show(line.inset)} inside the {line.side.value} edge"
+    return _diagonal(measure, line)
+
+
+def _diagonal(measure: Measure, line: Diagonal) -> str:
+    name = f"the diagonal from {line.slope.value}"
+    if not line.offset:
+        return name
+    beside = _BESIDE[line.slope, line.offset > 0]
+    return f"a line {measure.show(abs(line.offset))} off {name}, {beside}"
+
+
+def _trim(measure: Measure, step: Trim) -> str:
+    sides = {
+        "left": step.off_left,
+        "top": step.off_top,
+        "right": step.off_right,
+        "bottom": step.off_bottom,
+    }
+    off = ", ".join(f"{side} {_exact(measure, amount)}" for side, amount in sides.items())
+    size = f"{measure.show(step.width)} x {measure.show(step.height)}"
+    return f"trim {step.item} to {size}, taking off {off}"
+
+
+def _exact(measure: Measure, amount: Number) -> str:
+    return show_exact(amount) if isinstance(amount, Surd) else measure.show(amount)

@@ -1,0 +1,94 @@
+"""Every problem that a pattern's text can have: a bad file beside the exact message.
+
+Cases are pairs of files, ``<code>.yaml`` and ``<code>.txt``; a second case of a code has a word
+after a dot. Three kinds of bad file cannot be stored as a short text and are built here.
+"""
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+import pieceproof
+from pieceproof.checks import check_designs
+from pieceproof.methods import METHODS
+from pieceproof.problems import Problem, show_problem
+from pieceproof.reading import read_pattern
+
+HERE = Path(__file__).parent
+FILE = "patterns/low-water/pattern.yaml"
+STAGES = ("source", "syntax", "scalars", "records", "reading", "checks")
+
+GOOD = b"""\
+name: Low Water
+kind: place mat
+summary: One patch.
+measure: inch
+seam: 1/4
+fabrics: {ground: {called: background}}
+units: {mat: {method: plain patch, size: 12 x 18, fabric: ground}}
+setting: {layout: straight, rows: [[mat]]}
+cloths: {mist: {name: Morning Mist, colour: "#e9ece6"}}
+colourways: {fog: {name: Fog, parts: {ground: mist}}}
+"""
+
+BUILT = {
+    "file-too-large": (FILE, GOOD + b"#" * 70_000),
+    "folder-name": ("patterns/Low Water/pattern.yaml", GOOD),
+    "too-long": (FILE, GOOD + b"borders:\n" + b"- []\n" * 10_000),
+}
+
+STORED = sorted(path.stem for path in HERE.glob("*.yaml"))
+CASES = sorted([*STORED, *BUILT])
+
+
+def problems_of(case: str) -> tuple[tuple[Problem, ...], tuple[str, ...]]:
+    file, data = BUILT.get(case) or (FILE, (HERE / f"{case}.yaml").read_bytes())
+    designs, problems, lines = read_pattern(file, data, METHODS)
+    return tuple(sorted({*problems, *check_designs(designs, problems)})), lines
+
+
+def messages(case: str) -> str:
+    problems, lines = problems_of(case)
+    shown = [
+        show_problem(p, lines[p.place.line - 1] if p.place.line <= len(lines) else "")
+        for p in problems
+    ]
+    return "\n\n".join(shown) + "\n"
+
+
+def emitted_codes() -> Iterator[str]:
+    """The codes in the source of the stages; each must be written out as a constant."""
+    for stage in STAGES:
+        path = Path(pieceproof.__file__).with_name(f"{stage}.py")
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+                position = {"Problem": 1, "Complaint": 0}.get(node.func.id)
+                if position is not None and len(node.args) > position + 1:
+                    code = node.args[position]
+                    assert isinstance(code, ast.Constant), f"{path.name}:{node.lineno}"
+                    yield code.value
+
+
+def test_the_good_file_has_no_problem() -> None:
+    designs, problems, _ = read_pattern(FILE, GOOD, METHODS)
+    assert problems + check_designs(designs, problems) == ()
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_message_is_exactly_as_stored(case: str) -> None:
+    assert messages(case) == (HERE / f"{case}.txt").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("case", [case for case in CASES if case != "several-at-once"])
+def test_a_case_shows_its_code_only(case: str) -> None:
+    assert {p.code for p in problems_of(case)[0]} == {case.split(".", maxsplit=1)[0]}
+
+
+def test_every_code_has_a_case() -> None:
+    assert set(emitted_codes()) == {case.split(".")[0] for case in CASES} - {"several-at-once"}
+
+
+def test_every_expected_message_has_its_file() -> None:
+    assert sorted(path.stem for path in HERE.glob("*.txt")) == CASES
