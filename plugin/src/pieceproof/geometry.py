@@ -35,12 +35,14 @@ def draw(design: Design, layouts: Mapping[str, Layout]) -> Drawing:
 
 
 def with_mirror_images(drawing: Drawing, names: Iterable[str]) -> Drawing:
-    """The drawing with a picture for every make among ``names``, mirrored ones included."""
-    pictures = dict(drawing.pictures)
-    for name in names:
-        if name not in pictures:
-            pictures[name] = _tidied(moved(pictures[name.removesuffix(MIRRORED)], 0, True))
-    return Drawing(pictures)
+    """The pictures of ``names`` and no others; mirror images are drawn where they are missing."""
+    known = drawing.pictures
+    return Drawing({name: known.get(name) or _mirror_image(known, name) for name in names})
+
+
+def _mirror_image(pictures: Mapping[str, Picture], name: str) -> Picture:
+    picture = moved(pictures[name.removesuffix(MIRRORED)], 0, True)
+    return replace(_tidied(picture), name=name)
 
 
 def moved(picture: Picture, turn: int, mirrored: bool) -> Picture:

@@ -57,6 +57,11 @@ def edges_joined(item: Flat, added: Flat, step: JoinEdges) -> Flat:
     return flat((*kept, *new))
 
 
+def seam_along(item: Flat, step: JoinEdges) -> Line:
+    """The seam line of the thing that stays as it lies; its positive side is the thing."""
+    return _hem(item, step.edge, step).seam
+
+
 def tips_trimmed(thing: Flat, edge: Side | Corner) -> Flat:
     """What is left when everything beyond one straight edge is cut off; at least something."""
     raw = facing_edge(thing, edge)
