@@ -25,7 +25,7 @@ from pieceproof.pages.pictures import Pictured, pictured
 from pieceproof.pages.tokens import token, width_token
 from pieceproof.requirements import Group, Need, need_for
 
-STRIPS_PX = 560
+STRIPS_PX = 360
 
 
 @dataclass(frozen=True)

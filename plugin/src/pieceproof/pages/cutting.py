@@ -45,7 +45,10 @@ class CrossCut:
 
 @dataclass(frozen=True)
 class Row:
-    """One row; ``total`` is set where a letter's pieces come from several rows."""
+    """One row; ``total`` is set where a letter's pieces come from several rows.
+
+    ``called`` names the part that the piece plays where the cloth plays several.
+    """
 
     kind: RowKind
     count: int
@@ -106,7 +109,7 @@ def _piece_row(table: _Table, strips: Sequence[Strip], letter: str) -> Row:
         count,
         show_size(table.design.measure, piece.short, piece.long),
         letter,
-        table.design.fabrics[piece.fabric].called,
+        _letter_and_called(table, letter)[1],
         None if count == total else total,
         tuple(_cross_cuts(table, strips, letter)),
     )
@@ -127,7 +130,8 @@ def _is_joined(table: _Table, letter: str) -> bool:
 def _letter_and_called(table: _Table, letter: str) -> tuple[str, str]:
     if letter == BINDING:
         return "", BINDING
-    return letter, table.design.fabrics[table.pieces[letter].fabric].called
+    called = table.design.fabrics[table.pieces[letter].fabric].called
+    return letter, called if len(table.need.fabrics) > 1 else ""
 
 
 def _cross_cuts(table: _Table, strips: Iterable[Strip], letter: str) -> Iterator[CrossCut]:

@@ -40,9 +40,12 @@ class Binding:
 
 @dataclass(frozen=True)
 class Finishing:
-    """Everything around the top; empty where the pattern leaves it to the maker."""
+    """Everything around the top; empty where the pattern leaves it to the maker.
 
-    quantities: tuple[Variant[int], ...]
+    ``is_set`` says that some size makes several tops.
+    """
+
+    is_set: bool
     backs: tuple[Variant[Back], ...]
     batting: tuple[Variant[str], ...]
     binding: tuple[Variant[Binding], ...]
@@ -53,7 +56,7 @@ def finishing(axes: Axes, sizes: Sequence[Sized]) -> Finishing:
     """The numbers of the finishing section."""
     design = sizes[0].design
     return Finishing(
-        variants((axes.size,), ((_size(s), s.publication.quantity) for s in sizes)),
+        any(sized.publication.quantity > 1 for sized in sizes),
         variants((axes.size, axes.width), (case for s in sizes for case in _backs(s))),
         variants((axes.size,), (case for s in sizes for case in _batting(s))),
         variants((axes.size, axes.width), (case for s in sizes for case in _bindings(s))),
