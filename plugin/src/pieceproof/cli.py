@@ -171,7 +171,9 @@ def _size(options: argparse.Namespace, shelf: Shelf) -> tuple[Sized | None, Outc
     (shelved,) = shelf.values()
     sizes = {sized.design.size: sized for sized in shelved.pattern.sizes}
     key = options.size or next(iter(sizes))
-    return (sizes[key], Outcome()) if key in sizes else (None, _misused(_unknown("size", key, sizes)))
+    return (
+        (sizes[key], Outcome()) if key in sizes else (None, _misused(_unknown("size", key, sizes)))
+    )
 
 
 def _misused(complaint: str) -> Outcome:
@@ -187,7 +189,9 @@ def _unknown(what: str, word: str, known: Iterable[str]) -> str:
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(prog="pieceproof", description="Check, prove and draw patterns.")
+    parser = argparse.ArgumentParser(
+        prog="pieceproof", description="Check, prove and draw patterns."
+    )
     parser.add_argument(
         "--patterns", type=Path, default=Path("patterns"), help="folder of all patterns"
     )

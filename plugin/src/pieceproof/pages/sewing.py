@@ -82,9 +82,7 @@ def _names(sizes: Sequence[Sized]) -> Iterable[str]:
     return order
 
 
-def _sewn(
-    size: Axis, sizes: Sequence[Sized], scenes: Scenes, name: str
-) -> Sewn:
+def _sewn(size: Axis, sizes: Sequence[Sized], scenes: Scenes, name: str) -> Sewn:
     instructions = {
         token(sized.design.size): (sized, instruction)
         for sized in sizes
@@ -111,9 +109,7 @@ def _sewn(
     )
 
 
-def _pictures(
-    size: Axis, scenes: Scenes, name: str, plate: str
-) -> tuple[Variant[Markup], ...]:
+def _pictures(size: Axis, scenes: Scenes, name: str, plate: str) -> tuple[Variant[Markup], ...]:
     cases = (
         ((token(key),), named[f"{plate} {name}"])
         for key, named in scenes.named.items()
