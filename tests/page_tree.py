@@ -8,7 +8,10 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 # HTML Living Standard, section 13.1.2, "void elements".
-VOID = set("area base br col embed hr img input link meta source track wbr".split())
+VOID = {
+    *("area", "base", "br", "col", "embed", "hr", "img"),
+    *("input", "link", "meta", "source", "track", "wbr"),
+}
 
 
 @dataclass
@@ -56,7 +59,8 @@ class Element:
     def holds(self, choice: Mapping[str, str]) -> bool:
         """As the page's style sheet has it."""
         return all(
-            f"data-{axis}" not in self.attributes or token in self.attributes[f"data-{axis}"].split()
+            f"data-{axis}" not in self.attributes
+            or token in self.attributes[f"data-{axis}"].split()
             for axis, token in choice.items()
         )
 

@@ -91,9 +91,9 @@ HOSTILE_NAME = """</title><script>alert('n')</script> "Q" & Co"""
 HOSTILE_CLOTH = "'><img src=x onerror=alert(1)>"
 HOSTILE_CALLED = "{{ 7*7 }} **bold** `tick` <b>"
 
-HOSTILE = """\
+HOSTILE = f"""\
 name: |-
-  {name}
+  {HOSTILE_NAME}
 kind: <i>mat</i>
 summary: |-
   ```html <u>not</u> [link](javascript:alert(2)) -->
@@ -102,7 +102,7 @@ seam: 0.75
 fabrics:
   ground:
     called: |-
-      {called}
+      {HOSTILE_CALLED}
   dark part: {{called: "</style>dark"}}
 setting:
   layout: straight
@@ -119,12 +119,12 @@ blocks:
 cloths:
   a:
     name: |-
-      {cloth}
+      {HOSTILE_CLOTH}
     colour: "#ffeedd"
   b: {{name: '" onmouseover="alert(3)', colour: "#332211"}}
 colourways:
   one: {{name: "<svg onload=alert(4)>", parts: {{ground: a, dark part: b}}}}
-""".format(name=HOSTILE_NAME, called=HOSTILE_CALLED, cloth=HOSTILE_CLOTH)
+"""
 
 SITE = """\
 site_name: A small shop

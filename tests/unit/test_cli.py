@@ -215,8 +215,10 @@ def test_the_schema_takes_the_pattern(capsys: pytest.CaptureFixture[str]) -> Non
 def test_output_is_the_same_whatever_the_hash_seed(patterns: Path) -> None:
     outputs = {
         subprocess.run(
-            [sys.executable, "-m", "pieceproof.cli", "--patterns", str(patterns)]
-            + ["cutlist", "eddy-runner", "--json"],
+            [
+                *(sys.executable, "-m", "pieceproof.cli", "--patterns", str(patterns)),
+                *("cutlist", "eddy-runner", "--json"),
+            ],
             env={**os.environ, "PYTHONHASHSEED": seed},
             capture_output=True,
             timeout=60,
