@@ -11,7 +11,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from fractions import Fraction
-from math import isqrt
+from functools import lru_cache
+from math import fsum, isqrt, sqrt
 from typing import TypeAlias
 
 Number: TypeAlias = "Fraction | Surd"
@@ -111,6 +112,11 @@ def sign(value: Number | int) -> int:
     """-1, 0 or 1, decided exactly."""
     if not isinstance(value, Surd):
         return (value > 0) - (value < 0)
+    parts = [float(c) * sqrt(n) for n, c in value.terms]
+    near = fsum(parts)
+    # Each part is right to a few units in 2**-52, so a sum that is not tiny has the right sign.
+    if abs(near) > 1e-12 * fsum(map(abs, parts)):
+        return 1 if near > 0 else -1
     bits = 64
     while True:
         low, high = _bounds(value, bits)
@@ -199,6 +205,7 @@ def _number(total: Mapping[int, Fraction]) -> Number:
     return Surd(terms)
 
 
+@lru_cache(maxsize=4096)
 def _square_part(value: int) -> tuple[int, int]:
     """``value = factor**2 * radicand`` with a square-free radicand."""
     factor, radicand, divisor = 1, value, 2
