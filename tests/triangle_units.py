@@ -14,6 +14,7 @@ from pieceproof.methods.half_square_triangles import HalfSquareTriangles
 from pieceproof.methods.half_square_triangles_eight import HalfSquareTrianglesEight
 from pieceproof.methods.half_square_triangles_four import HalfSquareTrianglesFour
 from pieceproof.methods.quarter_square_triangles import QuarterSquareTriangles
+from pieceproof.methods.square_in_square import SquareInSquare
 from pieceproof.model import Cell, Measure, Size, Unit
 
 F = Fraction
@@ -36,6 +37,7 @@ SAMPLES: Mapping[str, Sample] = {
         QuarterSquareTriangles(F(3), GROUND, WING, HEART, WATER), BOTH_HANDS
     ),
     "flying geese four at a time": (FlyingGeeseFour(Size(F(4), F(2)), WING, GROUND), ONE),
+    "square in square": (SquareInSquare(F(6), F(33, 8), WING, GROUND), ONE),
 }  # fmt: skip
 
 Lengths = st.SearchStrategy[Fraction]
@@ -64,10 +66,18 @@ def _geese(lengths: Lengths) -> st.SearchStrategy[Unit]:
     return lengths.map(lambda high: FlyingGeeseFour(Size(2 * high, high), WING, GROUND))
 
 
+@st.composite
+def _squares_in_squares(draw: st.DrawFn, lengths: Lengths) -> Unit:
+    side, centre = sorted((draw(lengths), draw(lengths)), reverse=True)
+    assume(2 * centre * centre <= side * side)
+    return SquareInSquare(side, centre, WING, GROUND)
+
+
 FAMILIES: Mapping[str, Callable[[Lengths], st.SearchStrategy[Unit]]] = {
     "half-square triangles": _squares,
     "quarter-square triangles": _quarters,
     "flying geese": _geese,
+    "square in square": _squares_in_squares,
 }
 """Units with random sizes taken from a strategy of lengths."""
 

@@ -8,6 +8,7 @@ from pieceproof.methods import (
     half_square_triangles_four,
     plain_patch,
     quarter_square_triangles,
+    square_in_square,
     stitched_corners,
 )
 from pieceproof.methods.method import Method
@@ -23,6 +24,7 @@ METHODS: tuple[Method, ...] = (
     flying_geese.METHOD,
     flying_geese_four.METHOD,
     stitched_corners.METHOD,
+    square_in_square.METHOD,
 )
 
 
