@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from pieceproof.bench.watch import Moment, Snapshot
 from pieceproof.diagrams.subject import Subject, called, length, piece_of, size
-from pieceproof.diagrams.words import faces_in_words, sentence
+from pieceproof.diagrams.words import counted, faces_in_words, sentence
 from pieceproof.published import Make
 from pieceproof.shapes import bounds
 from pieceproof.steps import (
@@ -67,6 +67,7 @@ def told(subject: Subject, make: Make, snapshots: Sequence[Snapshot]) -> str:
 
 
 def _stage(subject: Subject, make: Make, snapshot: Snapshot, named: _Naming) -> Iterator[str]:
+    yield from _others(snapshot)
     match snapshot.moment:
         case Moment.SEWN:
             yield _laid(make, snapshot, named)
@@ -80,16 +81,14 @@ def _stage(subject: Subject, make: Make, snapshot: Snapshot, named: _Naming) -> 
             yield f"sew {_of(make, join.added, named)} to the {side.value}"
         case Moment.TRIMMED:
             trim = next(step for step in snapshot.steps if isinstance(step, Trim))
-            yield f"trim to {_square_or_size(subject, trim.width, trim.height)}"
+            yield f"trim to {_square_or_size(subject, trim.width, trim.height)}, unfinished"
         case Moment.LAID:
             yield "finished"
 
 
 def _end(subject: Subject, make: Make, snapshot: Snapshot) -> Iterator[str]:
-    if snapshot.moment is Moment.TRIMMED:
-        yield f"{how_many(make)}, unfinished"
-    else:
-        yield how_many(make)
+    yield how_many(make)
+    if snapshot.moment is not Moment.TRIMMED:
         yield f"unfinished {_square_or_size(subject, make.width, make.height)}"
 
 
@@ -103,10 +102,19 @@ def _laid(make: Make, snapshot: Snapshot, named: _Naming) -> str:
     first = layer == next(step for step in make.steps if isinstance(step, Layer))
     thing = next(lying for lying in snapshot.lying if lying.name == layer.lower)
     covers = bounds(f.outline for f in thing.over) == bounds(f.outline for f in thing.faces)
-    if not first and not covers:
+    if covers and not first:
+        return "one on the other, right sides together"
+    if not first:
         return f"{upper} on the {layer.corner.value} corner"
     where = "" if covers else f", {layer.corner.value} corner"
     return f"{upper} on {lower}{where}, right sides together"
+
+
+def _others(snapshot: Snapshot) -> Iterator[str]:
+    """What was laid on since the last picture and has none of its own."""
+    count = sum(isinstance(step, Layer) for step in snapshot.steps)
+    if count and snapshot.moment is not Moment.SEWN:
+        yield f"{counted(count, 'more corner')} in the same way"
 
 
 def _cut(subject: Subject, make: Make, snapshot: Snapshot) -> str:
