@@ -79,9 +79,9 @@ def _recipe(unit: SquareInSquare, room: Workroom) -> Recipe:
     corner = cut_square("corner", unit.corners, _leg(unit), addition, room)
     off = (corner.width - corner.needed_width) / 2
     steps = (
-        Take("centre", "centre"),
         *_two_triangles("corner one", ("first", "second")),
         *_two_triangles("corner two", ("third", "fourth")),
+        Take("centre", "centre"),
         *_on_both_sides((Side.RIGHT, Side.LEFT), ("first", "second"), room.seam),
         TrimTips("centre", Side.TOP),
         TrimTips("centre", Side.BOTTOM),
