@@ -15,6 +15,7 @@ import pytest
 from pieceproof.lengths import parse_length, square_root
 from pieceproof.methods import method_of
 from pieceproof.methods.flying_geese_four import FlyingGeeseFour
+from pieceproof.methods.half_rectangle_triangles import HalfRectangleTriangles
 from pieceproof.methods.half_square_triangles_eight import HalfSquareTrianglesEight
 from pieceproof.methods.half_square_triangles_four import HalfSquareTrianglesFour
 from pieceproof.methods.method import Recipe, Workroom
@@ -146,3 +147,23 @@ def test_a_triangle_cut_once() -> None:
     corner = recipe(SquareInSquare(side * square_root(2), side, DARK, LIGHT)).cuts[1]
     assert abs(float(corner.needed_width) - 2.268) < 0.0005
     assert corner.width == length("2 3/8")  # 2.29 up to the ruler's eighth
+
+
+@pytest.mark.parametrize(
+    ("finished", "cut"),
+    [
+        (("2", "4"), ("2 3/4", "5 1/2")),  # closed form below, 2.655 x 5.309, up in proportion
+        (("3", "2"), ("4 1/8", "2 3/4")),  # 3.954 x 2.636
+    ],
+)
+def test_half_rectangles_keep_the_slant(finished: tuple[str, str], cut: tuple[str, str]) -> None:
+    """The incircle: a right triangle whose sides all lie s inside a larger one's is its image from
+    the common incentre, larger by s in the radius r = W*H / (W + H + D). No outside source."""
+    width, height = map(length, finished)
+    made = recipe(HalfRectangleTriangles(Size(width, height), LIGHT, DARK))
+    for piece in made.cuts:
+        assert (piece.width, piece.height) == tuple(map(length, cut))
+        assert piece.width / piece.height == width / height
+        radius = float(width * height) / float(width + height + (width**2 + height**2) ** 0.5)
+        assert abs(float(piece.needed_width) - float(width) * (radius + 0.25) / radius) < 1e-9
+        assert abs(float(piece.needed_height) - float(height) * (radius + 0.25) / radius) < 1e-9
