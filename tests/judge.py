@@ -277,10 +277,10 @@ def _inside(start: _Place, end: _Place) -> tuple[float, float, float]:
 
 def _ring(patches: Patches) -> list[tuple[_Place, _Place]]:
     """Edges of the outline, clockwise as seen with y down."""
-    whole = union_all([outline.buffer(1e-7, join_style="mitre") for _, outline in patches])
+    whole = union_all([outline.buffer(1e-9, join_style="mitre") for _, outline in patches])
     if whole.geom_type != "Polygon":
         raise ValueError("not in one piece")
-    corners = list(whole.simplify(1e-5).exterior.normalize().coords)
+    corners = list(whole.simplify(1e-8).exterior.normalize().coords)
     signed = sum(p[0] * q[1] - p[1] * q[0] for p, q in pairwise(corners))
     return list(pairwise(corners if signed > 0 else corners[::-1]))
 

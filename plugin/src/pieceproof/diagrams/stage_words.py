@@ -67,7 +67,7 @@ def told(subject: Subject, make: Make, snapshots: Sequence[Snapshot]) -> str:
 
 
 def _stage(subject: Subject, make: Make, snapshot: Snapshot, named: _Naming) -> Iterator[str]:
-    yield from _others(snapshot)
+    yield from _others(make, snapshot)
     match snapshot.moment:
         case Moment.SEWN:
             yield _laid(make, snapshot, named)
@@ -98,23 +98,25 @@ def _square_or_size(subject: Subject, width: Fraction, height: Fraction) -> str:
 
 def _laid(make: Make, snapshot: Snapshot, named: _Naming) -> str:
     layer = next(step for step in reversed(snapshot.steps) if isinstance(step, Layer))
-    upper, lower = (_of(make, item, named) for item in (layer.upper, layer.lower))
-    first = layer == next(step for step in make.steps if isinstance(step, Layer))
+    layers = [s for s in snapshot.steps if isinstance(s, Layer) and s.lower == layer.lower]
+    upper = " and ".join(_of(make, layer.upper, named) for layer in layers)
+    lower = _of(make, layer.lower, named)
+    first = layers[0] == next(step for step in make.steps if isinstance(step, Layer))
     thing = next(lying for lying in snapshot.lying if lying.name == layer.lower)
     covers = bounds(f.outline for f in thing.over) == bounds(f.outline for f in thing.faces)
-    if covers and not first:
-        return "one on the other, right sides together"
-    if not first:
+    if not first and not covers:
         return f"{upper} on the {layer.corner.value} corner"
     where = "" if covers else f", {layer.corner.value} corner"
     return f"{upper} on {lower}{where}, right sides together"
 
 
-def _others(snapshot: Snapshot) -> Iterator[str]:
+def _others(make: Make, snapshot: Snapshot) -> Iterator[str]:
     """What was laid on since the last picture and has none of its own."""
-    count = sum(isinstance(step, Layer) for step in snapshot.steps)
-    if count and snapshot.moment is not Moment.SEWN:
-        yield f"{counted(count, 'more corner')} in the same way"
+    layers = [step for step in snapshot.steps if isinstance(step, Layer)]
+    if layers and snapshot.moment is not Moment.SEWN:
+        taken = {step.item for step in make.steps if isinstance(step, Take)}
+        thing = "more corner" if layers[-1].lower in taken else "more seam"
+        yield f"{counted(len(layers), thing)} in the same way"
 
 
 def _cut(subject: Subject, make: Make, snapshot: Snapshot) -> str:

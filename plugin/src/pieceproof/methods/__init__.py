@@ -3,11 +3,13 @@
 from pieceproof.methods import (
     flying_geese,
     flying_geese_four,
+    half_rectangle_triangles,
     half_square_triangles,
     half_square_triangles_eight,
     half_square_triangles_four,
     plain_patch,
     quarter_square_triangles,
+    square_in_square,
     stitched_corners,
 )
 from pieceproof.methods.method import Method
@@ -20,9 +22,11 @@ METHODS: tuple[Method, ...] = (
     half_square_triangles_four.METHOD,
     half_square_triangles_eight.METHOD,
     quarter_square_triangles.METHOD,
+    half_rectangle_triangles.METHOD,
     flying_geese.METHOD,
     flying_geese_four.METHOD,
     stitched_corners.METHOD,
+    square_in_square.METHOD,
 )
 
 
