@@ -16,7 +16,7 @@ from pieceproof.geometry import MIRRORED, looks, moved
 from pieceproof.layout import CENTRE, RESERVED, TOP, Laid, Layout, setting_name
 from pieceproof.lengths import Surd, floor_to
 from pieceproof.methods import method_of
-from pieceproof.methods.method import Cut, Recipe, Workroom, cut_finished
+from pieceproof.methods.method import Cut, Method, Recipe, Workroom, cut_finished, workroom
 from pieceproof.model import Border, BorderOrder, Design, Size
 from pieceproof.problems import Place, Problem
 from pieceproof.published import Drawing, Make, MakeKind
@@ -29,6 +29,7 @@ from pieceproof.steps import (
     Step,
     Take,
     Trim,
+    TrimToFoundation,
     Yield,
     mirror_step,
 )
@@ -70,11 +71,7 @@ def construct(
     design: Design, layouts: Mapping[str, Layout], drawing: Drawing
 ) -> tuple[Draft, tuple[Problem, ...]]:
     """Pieces, makes and counts of one size."""
-    room = Workroom(
-        design.seam,
-        design.measure.step,
-        {name: fabric.value for name, fabric in design.fabrics.items()},
-    )
+    room = workroom(design)
     plans: dict[str, _Plan] = {}
     problems: list[Problem] = []
     shop = _Shop(design, layouts, drawing, room, plans, problems)
@@ -110,11 +107,60 @@ def _plan_make(shop: _Shop, name: str, variant: str) -> _Plan | None:
     _check_grid_of_ruler(shop, recipe, unit.at["size"], f"unit `{name}`")
     if _is_bare(recipe):
         return None
-    steps = tuple(mirror_step(s) for s in recipe.steps) if variant else recipe.steps
-    cuts = {cut.slot: cut for cut in recipe.cuts}
-    plan = _Plan(key, MakeKind.UNIT, method.name, recipe.each, method.size(unit), cuts, steps)
+    parts = {part: _plan_part(shop, name, part, variant) for part in recipe.parts}
+    return _plan_recipe(shop, key, method, recipe, parts)
+
+
+def _plan_part(shop: _Shop, name: str, part: str, variant: str) -> tuple[str, int]:
+    """Plan a part of a unit (once); the make that shows it, and its turn."""
+    unit = shop.design.units[name]
+    method = method_of(unit)
+    chosen, turn = _variant(shop, f"{name} {part}", 0, bool(variant))
+    key = f"{name} {part}{chosen}"
+    if key not in shop.plans:
+        recipe = method.recipe(unit, shop.room).parts[part]
+        _check_grid_of_ruler(shop, recipe, unit.at["size"], f"unit `{name}`")
+        _plan_recipe(shop, key, method, recipe, {})
+    return key, turn
+
+
+def _plan_recipe(
+    shop: _Shop,
+    key: str,
+    method: Method,
+    recipe: Recipe,
+    parts: Mapping[str, tuple[str, int]],
+) -> _Plan:
+    picture = shop.drawing.pictures[key.removesuffix(MIRRORED)]
+    mirrored = key.endswith(MIRRORED)
+    steps = tuple(map(mirror_step, recipe.steps)) if mirrored else recipe.steps
+    plan = _Plan(
+        key,
+        MakeKind.UNIT,
+        method.name,
+        recipe.each,
+        Size(picture.width, picture.height),
+        {cut.slot: cut for cut in recipe.cuts},
+        tuple(_with_parts(step, parts) for step in steps),
+    )
     shop.plans[key] = plan
     return plan
+
+
+def _with_parts(step: Step, parts: Mapping[str, tuple[str, int]]) -> Step:
+    """Parts by the names and turns of the makes that show them."""
+    if isinstance(step, Take) and step.source in parts:
+        source, turn = parts[step.source]
+        return replace(step, source=source, turn=(step.turn + turn) % 4)
+    if isinstance(step, Assemble):
+        cells = (tuple(_cell_of_part(cell, parts) for cell in row) for row in step.rows)
+        return replace(step, rows=tuple(cells))
+    return step
+
+
+def _cell_of_part(cell: Placed, parts: Mapping[str, tuple[str, int]]) -> Placed:
+    source, turn = parts.get(cell.source, (cell.source, 0))
+    return Placed(source, (cell.turn + turn) % 4)
 
 
 def _plan_grid(shop: _Shop, name: str, variant: str) -> _Plan:
@@ -185,7 +231,7 @@ def _is_bare(recipe: Recipe) -> bool:
 
 def _check_grid_of_ruler(shop: _Shop, recipe: Recipe, place: Place, what: str) -> None:
     """What is not trimmed must be cut exactly, so its sizes must be on the ruler's grid."""
-    if any(isinstance(step, Trim) for step in recipe.steps):
+    if any(isinstance(step, Trim | TrimToFoundation) for step in recipe.steps):
         return
     step, seams, show = shop.room.step, 2 * shop.room.seam, shop.design.measure.show
     for cut in recipe.cuts:

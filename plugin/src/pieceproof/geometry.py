@@ -6,6 +6,7 @@ In: a design and its layouts. Out: a `Drawing`. Knows nothing of seams or pieces
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from pieceproof.layout import CENTRE, TOP, Laid, Layout
@@ -25,6 +26,8 @@ def draw(design: Design, layouts: Mapping[str, Layout]) -> Drawing:
             method = method_of(unit)
             size = method.size(unit)
             pictures[name] = Picture(name, size.width, size.height, method.patches(unit))
+            for part in method.parts(unit):
+                pictures[f"{name} {part.name}"] = replace(part, name=f"{name} {part.name}")
     for name, layout in layouts.items():
         pictures[name] = _grid_picture(name, layout, pictures)
     if design.borders:
@@ -33,11 +36,14 @@ def draw(design: Design, layouts: Mapping[str, Layout]) -> Drawing:
 
 
 def with_mirror_images(drawing: Drawing, names: Iterable[str]) -> Drawing:
-    """The drawing with a picture for every make among ``names``, mirrored ones included."""
-    pictures = dict(drawing.pictures)
+    """A picture for every make among ``names``, mirrored ones included, and no other."""
+    pictures: dict[str, Picture] = {}
     for name in names:
-        if name not in pictures:
-            pictures[name] = _tidied(moved(pictures[name.removesuffix(MIRRORED)], 0, True))
+        picture = drawing.pictures.get(name)
+        if picture is None:
+            mirrored = moved(drawing.pictures[name.removesuffix(MIRRORED)], 0, True)
+            picture = _tidied(replace(mirrored, name=name))
+        pictures[name] = picture
     return Drawing(pictures)
 
 

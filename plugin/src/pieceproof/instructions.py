@@ -27,6 +27,13 @@ _ENVIRONMENT = Environment(
 )
 
 
+_PRESSED = {
+    Press.ONTO_ADDED: "toward {}",
+    Press.ONTO_BASE: "away from {}",
+    Press.OPEN: "open",
+}
+
+
 @dataclass(frozen=True)
 class Instruction:
     """How one make is sewn: what to make, the steps in order, the size to check."""
@@ -46,6 +53,15 @@ class _Thing:
 
     def __str__(self) -> str:
         return f"**{self.letter}**"
+
+
+@dataclass(frozen=True)
+class _Joined:
+    """A thing sewn to one side of another, and where the seam goes."""
+
+    thing: _Thing
+    side: str
+    press: str
 
 
 @dataclass(frozen=True)
@@ -109,6 +125,7 @@ def _words(
         "press": _press_words(make, things),
         "trim": _trim_words(measure, publication.step, make),
         "rows": _rows(make),
+        "joined": _joined(make, things),
         "corners": _corners(make, things),
         "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],
     }
@@ -135,6 +152,17 @@ def _corners(make: Make, things: Mapping[str, _Thing]) -> list[tuple[str, _Thing
     """Corners in sewing order with the pieces sewn across them."""
     opened = [step.toward.value for step in make.steps if isinstance(step, Open)]
     return [(corner, things[corner]) for corner in opened if corner in things]
+
+
+def _joined(make: Make, things: Mapping[str, _Thing]) -> list[_Joined]:
+    """What is sewn to a side, in sewing order."""
+    return [
+        _Joined(
+            things[step.added], step.side.value, _PRESSED[step.press].format(things[step.added])
+        )
+        for step in make.steps
+        if isinstance(step, Join) and step.added in things
+    ]
 
 
 def _trim_words(measure: Measure, step: Fraction, make: Make) -> str:

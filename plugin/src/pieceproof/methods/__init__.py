@@ -1,8 +1,10 @@
 """The construction methods, one module each. Adding a method adds one entry to METHODS."""
 
 from pieceproof.methods import (
+    courthouse_steps,
     flying_geese,
     half_square_triangles,
+    log_cabin,
     plain_patch,
     stitched_corners,
 )
@@ -15,6 +17,8 @@ METHODS: tuple[Method, ...] = (
     half_square_triangles.METHOD,
     flying_geese.METHOD,
     stitched_corners.METHOD,
+    log_cabin.METHOD,
+    courthouse_steps.METHOD,
 )
 
 
@@ -30,7 +34,7 @@ def check_methods(design: Design) -> tuple[Problem, ...]:
         if isinstance(unit, Grid):
             continue
         method = method_of(unit)
-        fault = method.fault(unit, design.measure)
+        fault = method.fault(unit, design.measure, design.seam)
         if fault is not None:
             found = f"{method.name} `{name}`: {fault.found}"
             place = unit.at[fault.key]

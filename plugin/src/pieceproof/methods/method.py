@@ -2,24 +2,48 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
-from pieceproof.lengths import Number, ceil_to
-from pieceproof.model import Measure, Size, Unit, Value
-from pieceproof.published import Patch
+from pieceproof.lengths import Number, ceil_to, floor_to
+from pieceproof.model import Design, Measure, Size, Unit, Value
+from pieceproof.published import Patch, Picture
 from pieceproof.steps import Press, Step
 
 
 @dataclass(frozen=True)
 class Workroom:
-    """What a method needs to know of the pattern: its seam, its ruler, its fabrics' values."""
+    """What a method needs to know of the pattern: its seam, its ruler, its fabrics' values.
+
+    ``strip`` is how long strips are that are cut across the cloth, ``squaring`` what truing their
+    ends takes off in all, ``ample`` what a piece has more than the place it has to cover.
+    """
 
     seam: Fraction
     step: Fraction
     values: Mapping[str, Value]
+    strip: Fraction
+    squaring: Fraction
+    ample: Fraction
+
+
+def workroom(design: Design) -> Workroom:
+    """The workroom of one size of a pattern.
+
+    Common practice: a plan for cloth of 40 in or 100 cm is safe for any; truing takes 1/2 in or
+    1 cm; pieces for foundations are 1 in or 2.5 cm larger each way.
+    """
+    usual = design.measure.usual
+    return Workroom(
+        design.seam,
+        design.measure.step,
+        {name: fabric.value for name, fabric in design.fabrics.items()},
+        design.usable_width or usual(Fraction(40), Fraction(100)),
+        usual(Fraction(1, 2), Fraction(1)),
+        usual(Fraction(1), Fraction(5, 2)),
+    )
 
 
 @dataclass(frozen=True)
@@ -36,28 +60,16 @@ class Cut:
 
 @dataclass(frozen=True)
 class Recipe:
-    """How one round of a unit is made. ``Take`` steps name the cuts by their slots."""
+    """How one round of a unit is made.
+
+    ``Take`` and ``Assemble`` steps name the cuts by their slots and the unit's parts by theirs;
+    ``parts`` are the recipes of the parts, by name.
+    """
 
     cuts: tuple[Cut, ...]
     each: int
     steps: tuple[Step, ...]
-
-
-@dataclass(frozen=True)
-class Method:
-    """One way to sew a unit.
-
-    ``design`` is the class of its part of the file, ``size`` the finished size, ``patches`` the
-    finished picture, ``recipe`` its making. ``fault`` says why a size cannot be made so, as
-    (key, found, expected, remedy), or None.
-    """
-
-    name: str
-    design: type[Unit]
-    size: Callable[[Any], Size]
-    patches: Callable[[Any], tuple[Patch, ...]]
-    recipe: Callable[[Any, Workroom], Recipe]
-    fault: Callable[[Any, Measure], Fault | None]
+    parts: Mapping[str, Recipe] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -70,8 +82,32 @@ class Fault:
     remedy: str
 
 
-def no_fault(_unit: Unit, _measure: Measure) -> None:
+def no_fault(_unit: Unit, _measure: Measure, _seam: Fraction) -> None:
     """For methods that can make any size."""
+
+
+def no_parts(_unit: Unit) -> tuple[Picture, ...]:
+    """For methods that sew a unit in one go."""
+    return ()
+
+
+@dataclass(frozen=True)
+class Method:
+    """One way to sew a unit.
+
+    ``design`` is the class of its part of the file, ``size`` the finished size, ``patches`` the
+    finished picture, ``recipe`` its making. ``fault`` says why a unit cannot be made so with this
+    seam, or None. ``parts`` are pictures of what is made first and in a number of its own, such as
+    segments of strip sets; in the drawing their names follow the unit's.
+    """
+
+    name: str
+    design: type[Unit]
+    size: Callable[[Any], Size]
+    patches: Callable[[Any], tuple[Patch, ...]]
+    recipe: Callable[[Any, Workroom], Recipe]
+    fault: Callable[[Any, Measure, Fraction], Fault | None]
+    parts: Callable[[Any], tuple[Picture, ...]] = no_parts
 
 
 def cut_finished(slot: str, fabric: str, size: Size, room: Workroom) -> Cut:
@@ -89,6 +125,24 @@ def cut_square(slot: str, fabric: str, finished: Number, addition: Number, room:
     needed = finished + addition
     side = ceil_to(finished + ceil_to(addition, room.step), room.step)
     return Cut(slot, fabric, needed, needed, side, side)
+
+
+def off_the_ruler(
+    key: str, sizes: Iterable[Fraction], measure: Measure, seam: Fraction
+) -> Fault | None:
+    """A fault for the first finished size that, with its seams, is not on the ruler's grid."""
+    step, show = measure.step, measure.show
+    for size in sizes:
+        cut = size + 2 * seam
+        if (cut / step).denominator != 1:
+            low = floor_to(cut, step) - 2 * seam
+            return Fault(
+                key,
+                f"a finished size of {show(size)}, to be cut at {show(cut)}",
+                f"cut sizes in steps of {show(step)}",
+                f"use {f'{show(low)} or ' if low > 0 else ''}{show(low + step)}",
+            )
+    return None
 
 
 def press_to_darker(base: str, added: str, room: Workroom) -> Press:

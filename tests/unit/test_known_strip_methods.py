@@ -1,0 +1,120 @@
+"""Strips, logs and foundations: known units, every changed number, faults and words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+import pytest
+from judge import finished_makes, is_same_cloth, shows
+from method_path import CLAY, MIST, NIGHT, REED, SLATE, Sewn, faults, sewn_unit
+from mutate import mutations
+
+from pieceproof.bench import prove
+from pieceproof.methods.courthouse_steps import CourthouseSteps
+from pieceproof.methods.log_cabin import LogCabin
+from pieceproof.methods.logs import Logs
+from pieceproof.model import Cell, Measure, Size, Unit
+
+F = Fraction
+QUARTER = F(1, 4)
+
+
+def log_cabin() -> Unit:
+    return LogCabin(
+        CLAY, Size(F(2), F(2)), Logs((MIST, REED), (F(1),)), Logs((SLATE, NIGHT), (F(1), F(3, 2)))
+    )
+
+
+def courthouse_steps() -> Unit:
+    return CourthouseSteps(
+        CLAY, Size(F(2), F(3)), Logs((MIST, REED), (F(1), F(1))), Logs((SLATE,), (F(3, 2),))
+    )
+
+
+UNITS: dict[str, Callable[[], Unit]] = {
+    "log cabin": log_cabin,
+    "courthouse steps": courthouse_steps,
+}
+
+
+def in_inches(unit: Unit) -> Sewn:
+    return sewn_unit(unit, Measure.INCH, QUARTER)
+
+
+@pytest.mark.parametrize("name", UNITS)
+def test_it_sews_as_drawn(name: str) -> None:
+    assert in_inches(UNITS[name]()).disagreements() == []
+
+
+@pytest.mark.parametrize("name", UNITS)
+def test_an_outside_library_sews_the_same(name: str) -> None:
+    built = in_inches(UNITS[name]())
+    for make, things in finished_makes(built.publication).items():
+        assert all(shows(thing, built.drawing.pictures[make]) for thing in things), make
+
+
+@pytest.mark.parametrize("name", UNITS)
+def test_every_changed_number_is_noticed(name: str) -> None:
+    built = in_inches(UNITS[name]())
+    missed, false_alarms = [], []
+    for mutation in mutations(built.publication):
+        noticed = bool(prove(mutation.publication, built.drawing))
+        same = mutation.is_direction and is_same_cloth(built.publication, mutation.publication)
+        if not noticed and not same:
+            missed.append(f"{mutation.path}: {mutation.change}")
+        if noticed and same:
+            false_alarms.append(f"{mutation.path}: {mutation.change}")
+    assert missed == []
+    assert false_alarms == []
+
+
+@pytest.mark.parametrize("name", UNITS)
+def test_a_mirrored_unit_sews_as_drawn(name: str) -> None:
+    cells = (Cell("unit", 0, True), Cell("unit", 2, True))
+    assert sewn_unit(UNITS[name](), Measure.INCH, QUARTER, cells).disagreements() == []
+
+
+def test_logs_are_cut_to_their_finished_length_and_two_seams() -> None:
+    """Logs cut to length, each round squared: common practice, no source."""
+    cut = in_inches(log_cabin()).cut("unit")
+    inner_dark = [(short, long) for fabric, short, long, _ in cut if fabric == SLATE]
+    assert inner_dark == [(F(3, 2), F(9, 2)), (F(3, 2), F(7, 2))]
+    outer_dark = [(short, long) for fabric, short, long, _ in cut if fabric == NIGHT]
+    assert outer_dark == [(F(2), F(7)), (F(2), F(11, 2))]
+
+
+def test_a_log_unit_says_what_does_not_match() -> None:
+    one, two = Logs((MIST,), (F(1),)), Logs((SLATE, NIGHT), (F(1),))
+    square = Size(F(2), F(2))
+    assert faults(LogCabin(CLAY, square, one, two)) == [
+        "log cabin `unit`: 1 light and 2 dark fabrics; as many dark as light fabrics, or one less "
+        "for a last half round; list 1 dark fabrics, or as many light ones as dark ones"
+    ]
+    assert faults(LogCabin(CLAY, square, Logs((MIST, REED), (F(1),) * 3), two)) == [
+        "log cabin `unit`: 3 widths for 2 fabrics; one width for all rounds, or one for each "
+        "fabric; list 2 widths, or one"
+    ]
+    assert faults(CourthouseSteps(CLAY, square, Logs((MIST,), (F(15, 16),)), one)) == [
+        "courthouse steps `unit`: a finished size of 15/16, to be cut at 1 7/16; cut sizes in "
+        "steps of 1/8; use 7/8 or 1"
+    ]
+
+
+def test_the_words_of_a_log_cabin() -> None:
+    words = in_inches(log_cabin()).words("unit")
+    assert words[1:3] == (
+        'Begin with the centre, **E**. Sew **B** (1 1/2" x 2 1/2") to its top. Press toward **B**.',
+        'Sew **A** (1 1/2" x 3 1/2") to the right. Press toward **A**.',
+    )
+    assert len(words) == 9
+
+
+def test_the_words_of_courthouse_steps() -> None:
+    words = in_inches(courthouse_steps()).words("unit")
+    assert words[1:] == (
+        'Begin with the centre, **C**. Sew one **A** (1 1/2" x 2 1/2") to its top and one to its '
+        "bottom. Press toward **A**.",
+        'Sew one **D** (2" x 5 1/2") to the left and one to the right. Press toward **D**.',
+        'Sew one **B** (1 1/2" x 5 1/2") to the top and one to the bottom. Press toward **B**.',
+    )
