@@ -96,8 +96,7 @@ def sewn(design: Design) -> Sewn:
     draft, problems = construct(design, layouts, drawing)
     assert not problems, problems
     (publication,) = publish([draft])
-    names = [make.name for make in publication.makes]
-    return Sewn(design, publication, with_mirror_images(drawing, names))
+    return Sewn(design, publication, with_mirror_images(drawing, draft.names))
 
 
 def sewn_unit(

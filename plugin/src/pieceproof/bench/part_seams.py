@@ -128,6 +128,11 @@ def closed(thing: PartSewn) -> Flat:
     return thing.position.back(whole)
 
 
+def as_it_lies(thing: PartSewn) -> Flat:
+    """What is to be seen of a thing with an open seam, in the position it was begun in."""
+    return thing.position.back(Flat(thing.faces, thing.width, thing.height))
+
+
 def _position(step: JoinPart) -> _Position:
     quarters = (1 - _ROUND.index(step.side)) % 4
     start = _Position(quarters, False).side(step.start)

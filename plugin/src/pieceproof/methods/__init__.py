@@ -4,8 +4,11 @@ from pieceproof.methods import (
     courthouse_steps,
     flying_geese,
     half_square_triangles,
+    half_square_triangles_eight,
+    half_square_triangles_four,
     log_cabin,
     plain_patch,
+    quarter_square_triangles,
     stitched_corners,
 )
 from pieceproof.methods.method import Method
@@ -15,6 +18,9 @@ from pieceproof.problems import Problem
 METHODS: tuple[Method, ...] = (
     plain_patch.METHOD,
     half_square_triangles.METHOD,
+    half_square_triangles_four.METHOD,
+    half_square_triangles_eight.METHOD,
+    quarter_square_triangles.METHOD,
     flying_geese.METHOD,
     stitched_corners.METHOD,
     log_cabin.METHOD,

@@ -12,6 +12,9 @@ from pieceproof.model import Design, Measure, Size, Unit, Value
 from pieceproof.published import Patch, Picture
 from pieceproof.steps import Press, Step
 
+MIRRORED = " mirrored"
+"""Behind a unit's name: its left-right mirror image."""
+
 
 @dataclass(frozen=True)
 class Workroom:
@@ -62,8 +65,9 @@ class Cut:
 class Recipe:
     """How one round of a unit is made.
 
-    ``Take`` and ``Assemble`` steps name the cuts by their slots and the unit's parts by theirs;
-    ``parts`` are the recipes of the parts, by name.
+    ``Take`` steps name the cuts by their slots, ``Yield`` steps an extra by what follows the
+    unit's name. ``parts`` are the recipes of the unit's parts, by what follows the unit's name;
+    ``Take`` and ``Assemble`` steps name them so.
     """
 
     cuts: tuple[Cut, ...]
@@ -86,8 +90,8 @@ def no_fault(_unit: Unit, _measure: Measure, _seam: Fraction) -> None:
     """For methods that can make any size."""
 
 
-def no_parts(_unit: Unit) -> tuple[Picture, ...]:
-    """For methods that sew a unit in one go."""
+def no_extras(_unit: Unit) -> tuple[Picture, ...]:
+    """For methods whose rounds give nothing but the unit, and that sew it in one go."""
     return ()
 
 
@@ -97,8 +101,9 @@ class Method:
 
     ``design`` is the class of its part of the file, ``size`` the finished size, ``patches`` the
     finished picture, ``recipe`` its making. ``fault`` says why a unit cannot be made so with this
-    seam, or None. ``parts`` are pictures of what is made first and in a number of its own, such as
-    segments of strip sets; in the drawing their names follow the unit's.
+    seam, or None. ``extras`` are pictures of what a round gives besides, ``parts`` of what is made
+    first and counted by itself, such as segments of strip sets; each under the name that follows
+    the unit's own.
     """
 
     name: str
@@ -107,7 +112,8 @@ class Method:
     patches: Callable[[Any], tuple[Patch, ...]]
     recipe: Callable[[Any, Workroom], Recipe]
     fault: Callable[[Any, Measure, Fraction], Fault | None]
-    parts: Callable[[Any], tuple[Picture, ...]] = no_parts
+    extras: Callable[[Any], tuple[Picture, ...]] = no_extras
+    parts: Callable[[Any], tuple[Picture, ...]] = no_extras
 
 
 def cut_finished(slot: str, fabric: str, size: Size, room: Workroom) -> Cut:

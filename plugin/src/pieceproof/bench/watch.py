@@ -1,0 +1,326 @@
+"""Watches the bench at work: what lies on the table after each step worth a picture.
+
+In: a publication that is proved, and one of its makes. Out: one to five snapshots of the make,
+with the very polygons that the proof sews. A publication that cannot be sewn raises `CannotSew`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from enum import Enum
+from fractions import Fraction
+from itertools import takewhile
+
+from pieceproof.bench.edges import seam_along
+from pieceproof.bench.foundations import Covered
+from pieceproof.bench.part_seams import PartSewn, as_it_lies
+from pieceproof.bench.sewing import _STEPS, Shop, _facing, _Table, sew
+from pieceproof.bench.snags import CannotSew
+from pieceproof.bench.stitching import stretches_inside
+from pieceproof.bench.table import Faces, Flat, Stack, Thing, cloth, cut_faces, line_on
+from pieceproof.lengths import Number
+from pieceproof.published import Make, Publication
+from pieceproof.shapes import Line, Point
+from pieceproof.steps import (
+    CloseSeam,
+    Cover,
+    CrossCut,
+    CutApart,
+    Diagonal,
+    Join,
+    JoinEdges,
+    JoinPart,
+    Open,
+    Press,
+    SeamLine,
+    Sew,
+    Side,
+    Step,
+    Trim,
+    TrimLike,
+    TrimTips,
+    TrimToFoundation,
+    Turn,
+    TurnEighths,
+    Yield,
+)
+
+
+class Moment(Enum):
+    """What has just been done."""
+
+    SEWN = "sewn"
+    CUT = "cut"
+    PRESSED = "pressed"
+    JOINED = "joined"
+    TRIMMED = "trimmed"
+    LAID = "laid"
+    SLICED = "cut across"
+    CLOSED = "open seam finished"
+    COVERED = "section covered"
+
+
+class MarkKind(Enum):
+    """What a stretch on the cloth stands for."""
+
+    PENCIL = "drawn line"
+    SEAM = "stitching"
+    CUT = "cut to make next"
+    PRESSED = "seam just pressed"
+
+
+@dataclass(frozen=True)
+class Mark:
+    """A straight stretch on a thing. ``toward`` is where pressed allowances go; None: open."""
+
+    kind: MarkKind
+    start: Point
+    end: Point
+    toward: Point | None = None
+
+
+@dataclass(frozen=True)
+class Lying:
+    """A thing as it lies: faces that show their right side, and over them those that do not.
+
+    ``name`` is "" for an offcut. ``apart`` says which way a part just cut lies from the other
+    one, (0, 0) where it stays.
+    """
+
+    name: str
+    faces: Faces
+    over: Faces
+    marks: tuple[Mark, ...]
+    apart: Point
+
+
+@dataclass(frozen=True)
+class Snapshot:
+    """The table after some steps; ``steps`` are those since the snapshot before."""
+
+    moment: Moment
+    steps: tuple[Step, ...]
+    lying: tuple[Lying, ...]
+
+
+def watch(publication: Publication, make: Make) -> tuple[Snapshot, ...]:
+    """Snapshots of one round of a make, the last one as it is finished."""
+    before = publication.makes[: publication.makes.index(make)]
+    shop = Shop(sewn_makes(publication, before), publication.seam)
+    return _picked(tuple(_snapshots(make.steps, shop)))
+
+
+def sewn_makes(publication: Publication, makes: Sequence[Make]) -> Mapping[str, Flat]:
+    """All cut pieces by letter, and one of each of ``makes`` and their extras by name."""
+    things = {p.letter: cloth(p.fabric, p.letter, p.short, p.long) for p in publication.pieces}
+    for make in makes:
+        sewn = sew(make.steps, Shop(things, publication.seam))
+        if sewn.snag is not None:
+            raise CannotSew(sewn.snag.expected, sewn.snag.found, sewn.snag.by)
+        for name, thing in ((make.name, sewn.finished[0]), *sewn.extras):
+            things.setdefault(name, thing)
+    return things
+
+
+@dataclass
+class _Since:
+    """What has happened since the last snapshot: steps, seams pressed, parts as they were cut."""
+
+    steps: list[Step] = field(default_factory=list)
+    pressed: dict[str, Mark] = field(default_factory=dict)
+    parts: dict[str, Thing] = field(default_factory=dict)
+    apart: dict[str, Point] = field(default_factory=dict)
+    offcuts: list[Lying] = field(default_factory=list)
+
+
+def _snapshots(steps: Sequence[Step], shop: Shop) -> Iterator[Snapshot]:
+    table, since = _Table({}, ()), _Since()
+    for number, step in enumerate(steps):
+        if isinstance(step, Yield):
+            return
+        before, table = table, _STEPS[type(step)](table, step, shop)
+        since.steps.append(step)
+        _note(step, before, table, since)
+        moment = _moment(step, steps[number + 1])
+        if moment is not None:
+            coming = tuple(takewhile(lambda s: isinstance(s, CutApart), steps[number + 1 :]))
+            things = {name: _seen(thing) for name, thing in table.things.items()}
+            lying = [_lying(name, thing, since, coming) for name, thing in things.items()]
+            yield Snapshot(moment, tuple(since.steps), (*lying, *since.offcuts))
+            since = _Since()
+
+
+def _seen(thing: Thing | PartSewn | Covered) -> Thing:
+    if isinstance(thing, PartSewn):
+        return as_it_lies(thing)
+    return Flat(thing.faces, thing.width, thing.height) if isinstance(thing, Covered) else thing
+
+
+def _moment(step: Step, following: Step) -> Moment | None:
+    """What is worth a snapshot: the last of a run of equal steps, each joining, the end."""
+    if type(step) is type(following) and not isinstance(step, Join | JoinEdges):
+        return None
+    return _MOMENTS.get(type(step)) or (Moment.LAID if isinstance(following, Yield) else None)
+
+
+_MOMENTS: Mapping[type, Moment] = {
+    Sew: Moment.SEWN,
+    CutApart: Moment.CUT,
+    Open: Moment.PRESSED,
+    Join: Moment.JOINED,
+    JoinEdges: Moment.JOINED,
+    Trim: Moment.TRIMMED,
+    TrimToFoundation: Moment.TRIMMED,
+    CrossCut: Moment.SLICED,
+    JoinPart: Moment.JOINED,
+    CloseSeam: Moment.CLOSED,
+    Cover: Moment.COVERED,
+}
+
+
+def _note(step: Step, before: _Table, after: _Table, since: _Since) -> None:
+    match step:
+        case CutApart():
+            _note_cut(step, before, since)
+        case Open():
+            since.pressed[step.item] = _opened(step, before.stack(step.item), after.flat(step.item))
+        case Join() if not isinstance(before.any(step.item), PartSewn):
+            base, added = before.flat(step.item), before.flat(step.added)
+            since.pressed[step.item] = _joined(step, base, added)
+        case JoinEdges():
+            base, joined = before.flat(step.item), after.flat(step.item)
+            since.pressed[step.item] = _joined_edges(step, base, joined)
+        case Turn() | TurnEighths() | Trim() | TrimTips() | TrimLike() | CrossCut():
+            since.pressed.pop(step.item, None)
+        case _:
+            pass
+
+
+def _note_cut(step: CutApart, before: _Table, since: _Since) -> None:
+    """The parts where they were cut: the bench itself moves single layers to their place."""
+    thing = since.parts.pop(step.item, None) or before.thing(step.item)
+    line = _known(thing, step.line)
+    for name, side in ((step.first, line), (step.second, line.flipped())):
+        part = _part(thing, side)
+        alone = "" in (step.first, step.second)
+        away: Point = (Fraction(0), Fraction(0)) if name and alone else (side.a, side.b)
+        if name:
+            since.parts[name], since.apart[name] = part, away
+        else:
+            since.offcuts.append(_layers("", part, (), away))
+
+
+def _part(thing: Thing, side: Line) -> Thing:
+    if isinstance(thing, Flat):
+        return replace(thing, faces=cut_faces(thing.faces, side))
+    return Stack(cut_faces(thing.lower, side), cut_faces(thing.upper, side), thing.seams)
+
+
+def _opened(step: Open, stack: Stack, opened: Flat) -> Mark:
+    beyond = _facing(stack.seams[0], step.toward)
+    return _pressed(beyond, stack.lower, opened, step.press)
+
+
+def _joined_edges(step: JoinEdges, base: Flat, joined: Flat) -> Mark:
+    return _pressed(seam_along(base, step).flipped(), base.faces, joined, step.press)
+
+
+def _pressed(beyond: Line, base: Faces, opened: Flat, press: Press) -> Mark:
+    """The seam where it lies once the thing is opened."""
+    (x, y), (old_x, old_y) = (
+        faces[0].outline[0] for faces in (opened.faces, cut_faces(base, beyond.flipped()))
+    )
+    moved = Line(beyond.a, beyond.b, beyond.c + beyond.a * (x - old_x) + beyond.b * (y - old_y))
+    (mark,) = _marks(MarkKind.PRESSED, moved, opened.faces)
+    return replace(mark, toward=_toward(press, (beyond.a, beyond.b)))
+
+
+def _joined(step: Join, base: Flat, added: Flat) -> Mark:
+    upright = step.side in (Side.LEFT, Side.RIGHT)
+    first = added if step.side in (Side.LEFT, Side.TOP) else base
+    way = Fraction(-1 if step.side in (Side.LEFT, Side.TOP) else 1)
+    place = (first.width if upright else first.height) - step.allowance
+    zero = Fraction(0)
+    if upright:
+        toward = _toward(step.press, (way, zero))
+        return Mark(MarkKind.PRESSED, (place, zero), (place, base.height), toward)
+    toward = _toward(step.press, (zero, way))
+    return Mark(MarkKind.PRESSED, (zero, place), (base.width, place), toward)
+
+
+def _toward(press: Press, added: Point) -> Point | None:
+    if press is Press.OPEN:
+        return None
+    return added if press is Press.ONTO_ADDED else (-added[0], -added[1])
+
+
+def _lying(name: str, thing: Thing, since: _Since, coming: Sequence[Step]) -> Lying:
+    marks = [since.pressed[name]] if name in since.pressed else []
+    shown = since.parts.get(name, thing)
+    if isinstance(shown, Stack):
+        marks += [m for line in shown.seams for m in _marks(MarkKind.SEAM, line, shown.upper)]
+        if name not in since.parts:
+            marks += _drawn(name, shown, (*since.steps, *coming))
+            marks += _coming_cuts(name, shown, coming)
+    return _layers(name, shown, marks, since.apart.get(name, (Fraction(0), Fraction(0))))
+
+
+def _layers(name: str, thing: Thing, marks: Iterable[Mark], apart: Point) -> Lying:
+    if isinstance(thing, Flat):
+        return Lying(name, thing.faces, (), tuple(marks), apart)
+    return Lying(name, thing.lower, thing.upper, tuple(marks), apart)
+
+
+def _drawn(name: str, stack: Stack, steps: Sequence[Step]) -> Iterator[Mark]:
+    """The diagonals drawn on the upper layer to measure from, unless a seam lies on them."""
+    lines = [s.line for s in steps if isinstance(s, Sew | CutApart) and s.item == name]
+    sewn = [s.line for s in steps if isinstance(s, Sew)]
+    for slope in dict.fromkeys(line.slope for line in lines if isinstance(line, Diagonal)):
+        middle = Diagonal(slope, Fraction(0))
+        if middle not in sewn:
+            yield from _marks(MarkKind.PENCIL, _known(stack, middle), stack.upper)
+
+
+def _coming_cuts(name: str, stack: Stack, coming: Sequence[Step]) -> Iterator[Mark]:
+    for step in coming:
+        if isinstance(step, CutApart) and step.item == name:
+            line = _known(stack, step.line)
+            yield from _marks(MarkKind.CUT, line, (*stack.lower, *stack.upper))
+
+
+def _marks(kind: MarkKind, line: Line, faces: Faces) -> Iterator[Mark]:
+    """The line where it runs inside cloth."""
+    for start, end in stretches_inside(faces, line):
+        yield Mark(kind, *(_at(line, along) for along in (start, end)))
+
+
+def _at(line: Line, along: Number) -> Point:
+    """The point of a line by its position b x - a y along it."""
+    a, b, c = line.a, line.b, line.c
+    n = a * a + b * b
+    return ((a * c + b * along) / n, (b * c - a * along) / n)
+
+
+def _known(thing: Thing, place: SeamLine) -> Line:
+    line = line_on(thing, place)
+    if line is None:
+        raise CannotSew("a line that can be measured exactly", "another one")
+    return line
+
+
+def _picked(snapshots: tuple[Snapshot, ...]) -> tuple[Snapshot, ...]:
+    """At most five: three of the first seam, the start of the second, and the end."""
+    if len(snapshots) <= 5:
+        return snapshots
+    again = [i for i, s in enumerate(snapshots) if s.moment is Moment.SEWN and i > 0]
+    second = again[0] if again else 3
+    kept = sorted({*range(min(3, second)), second, len(snapshots) - 1})
+    starts = [0, *(index + 1 for index in kept[:-1])]
+    return tuple(
+        replace(
+            snapshots[index],
+            steps=tuple(step for s in snapshots[start : index + 1] for step in s.steps),
+        )
+        for start, index in zip(starts, kept, strict=True)
+    )

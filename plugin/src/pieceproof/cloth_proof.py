@@ -1,0 +1,252 @@
+"""Is what a size asks its customers to buy enough, and no more than it says?
+
+In: a design, its publication and its requirements. Out: one sentence for each fault. Everything
+is worked out again from the cutting list; it shares no code with `requirements` or the planner,
+only their data and `cutting.check`. A plan's bound is the planner's own affair: whether a shorter
+plan exists is not asked here.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from fractions import Fraction
+
+from pieceproof.cutting.check import plan_faults
+from pieceproof.cutting.demand import Demand, Long, Want
+from pieceproof.cutting.plan import Plan
+from pieceproof.model import Design, FabricName
+from pieceproof.published import BackingFacts, Publication
+from pieceproof.requirements import BackPlan, Need, Requirements
+
+_YARD_IN_METRES = Fraction(9144, 10000)  # the 1959 agreement
+_INCH, _CENTIMETRE = Fraction(1, 36) * _YARD_IN_METRES, Fraction(1, 100)
+
+
+def cloth_faults(
+    design: Design, publication: Publication, requirements: Requirements
+) -> tuple[str, ...]:
+    """Everything wrong with the cloth of one size, in plain sentences; empty if all is well."""
+    faults = [*_group_faults(design, publication, requirements)]
+    for need in requirements.needs:
+        name = f"{' and '.join(need.fabrics)} from cloth {need.usable_width} wide"
+        faults += [f"{name}: {fault}" for fault in _need_faults(publication, need)]
+    return tuple(faults)
+
+
+def _group_faults(
+    design: Design, publication: Publication, requirements: Requirements
+) -> Iterator[str]:
+    """Each part alone and each cloth of each colourway is planned once at every width."""
+    parts = set(_items(publication).values())
+    groups: set[tuple[str, ...]] = {(part,) for part in parts}
+    for name, colourway in design.colourways.items():
+        played = [cloth for cloth in requirements.played if cloth.colourway == name]
+        counted = Counter(fabric for cloth in played for fabric in cloth.fabrics)
+        if counted != Counter(parts):
+            yield f"the cloths of {name} do not play each part exactly once"
+        for cloth in played:
+            groups.add(cloth.fabrics)
+            if any(colourway.parts.get(FabricName(f)) != cloth.cloth for f in cloth.fabrics):
+                yield f"{cloth.cloth} does not play {' and '.join(cloth.fabrics)} in {name}"
+        if len({cloth.cloth for cloth in played}) != len(played):
+            yield f"a cloth of {name} is listed twice"
+    if {cloth.colourway for cloth in requirements.played} != set(design.colourways):
+        yield "the colourways are not those of the design"
+    wanted = Counter((group, width) for group in groups for width in requirements.usable_widths)
+    if Counter((need.fabrics, need.usable_width) for need in requirements.needs) != wanted:
+        yield "not every group of parts is planned exactly once at every usable width"
+
+
+def _items(publication: Publication) -> dict[str, str]:
+    """Everything that is cut, by letter or name, and its part."""
+    items = {piece.letter: piece.fabric for piece in publication.pieces}
+    if publication.binding is not None:
+        items["binding"] = publication.binding.fabric
+    if publication.backing is not None:
+        items["backing"] = publication.backing.fabric
+    return items
+
+
+def _need_faults(publication: Publication, need: Need) -> Iterator[str]:
+    demand, plan = need.demand, need.plan
+    inch = publication.measure == "inch"
+    squaring = Fraction(1) if inch else Fraction(5, 2)
+    if (demand.usable_width, demand.step) != (need.usable_width, publication.step):
+        yield "planned for another cloth or another ruler"
+        return
+    if demand.squaring != squaring:
+        yield f"squaring takes {demand.squaring} instead of {squaring}"
+    if not 0 <= demand.usable_width - plan.width < demand.step:
+        yield f"the plan uses {plan.width} of the width"
+    yield from _list_faults(publication, need)
+    yield from plan_faults(demand, plan)
+    yield from _turn_faults(demand, plan)
+    yield from _join_faults(demand, plan)
+    yield from _back_faults(publication, need)
+    yield from _length_faults(need, squaring, inch)
+    yield from _spare_faults(need)
+
+
+def _list_faults(publication: Publication, need: Need) -> Iterator[str]:
+    """The demand is the cutting list of the group: each piece once, binding strips with it."""
+    wanted = {
+        p.letter: (p.short, p.long, p.count) for p in publication.pieces if p.fabric in need.fabrics
+    }
+    binding = publication.binding
+    if binding is not None and binding.fabric in need.fabrics:
+        length = -(-binding.length // publication.step) * publication.step
+        wanted["binding"] = (binding.cut_width, length, publication.quantity)
+    items: list[Want | Long] = [*need.demand.wants, *need.demand.longs]
+    asked = {item.letter: _sizes(item) for item in items}
+    if len(asked) != len(items):
+        yield "a letter is asked for twice"
+    for letter in sorted(asked.keys() | wanted.keys()):
+        if asked.get(letter) != wanted.get(letter):
+            yield f"{letter}: asked for {asked.get(letter)}, the list says {wanted.get(letter)}"
+    for long in need.demand.longs:
+        if long.seam != publication.seam:
+            yield f"{long.letter}: joined with a seam of {long.seam}"
+    for want in need.demand.wants:
+        if not want.turnable:
+            yield f"{want.letter}: may not be turned, though nothing forbids it"
+
+
+def _sizes(item: Want | Long) -> tuple[Fraction, Fraction, int]:
+    if isinstance(item, Want):
+        return item.across, item.along, item.count
+    return item.width, item.length, item.count
+
+
+def _turn_faults(demand: Demand, plan: Plan) -> Iterator[str]:
+    """Pieces are called turned exactly where they lie otherwise than in the list."""
+    listed = {want.letter: want.across for want in demand.wants}
+    for strip in plan.strips:
+        for cut in (cut for segment in strip.segments for cut in segment.cuts):
+            if cut.turned != (listed.get(cut.letter, cut.across) != cut.across):
+                yield f"{cut.letter}: {cut.across} across, said to be turned: {cut.turned}"
+
+
+def _join_faults(demand: Demand, plan: Plan) -> Iterator[str]:
+    """As many strips as the plan joins are enough, and one fewer would not be."""
+    for run in plan.joined:
+        long = next((item for item in demand.longs if item.letter == run.letter), None)
+        if long is None:
+            yield f"{run.letter}: joined, but nobody asked for it"
+            continue
+        wanted = long.length * long.count
+        sewn, fewer = (n * plan.width - (n - 1) * long.width for n in (run.strips, run.strips - 1))
+        if sewn < wanted:
+            yield f"{run.letter}: {run.strips} strips give {sewn}, {wanted} are wanted"
+        if fewer >= wanted:
+            yield f"{run.letter}: {run.strips - 1} strips would do"
+        if long.way == "crosswise" and long.length <= plan.width:
+            yield f"{run.letter}: joined, though one strip is long enough"
+
+
+def _back_faults(publication: Publication, need: Need) -> Iterator[str]:
+    back = publication.backing
+    if back is None or back.fabric not in need.fabrics:
+        if need.backs is not None:
+            yield "a back is planned that is not made of this"
+        return
+    if need.backs is None:
+        yield "no back is planned"
+        return
+    chosen, other = need.backs.chosen, need.backs.other
+    if {chosen.seams.value, other.seams.value} != {"upright", "level"}:
+        yield "the back is not priced both ways"
+    if (other.total, other.panels) < (chosen.total, chosen.panels):
+        yield "the back is cheaper the other way, or has fewer seams for the same length"
+    for way in (chosen, other):
+        for fault in _panel_faults(publication, back, way, need.usable_width):
+            yield f"the back with {way.seams.value} seams: {fault}"
+
+
+def _panel_faults(
+    publication: Publication, back: BackingFacts, way: BackPlan, width: Fraction
+) -> Iterator[str]:
+    """Lay the panels side by side, sewn, and see whether they cover the back, the last one too."""
+    across, along = back.width, back.height
+    if way.seams.value == "level":
+        across, along = along, across
+    seam = Fraction(1, 2) if publication.measure == "inch" else Fraction(3, 2)
+    if way.seam != seam:
+        yield f"sewn with {way.seam} instead of {seam}"
+    covered, least = width, 1
+    while covered < across:
+        covered += width - seam - seam
+        least += 1
+    if way.panels != least:
+        yield f"{way.panels} panels, {least} cover it"
+    if not along <= way.length < along + publication.step:
+        yield f"lengths of {way.length} for a side of {along}"
+    if (way.length / publication.step).denominator != 1:
+        yield f"lengths of {way.length} are off the ruler's grid"
+    fit = 0
+    while (fit + 1) * across <= width:
+        fit += 1
+    if way.abreast != max(fit, 1):
+        yield f"{way.abreast} side by side, {max(fit, 1)} fit"
+    wanted = publication.quantity * way.panels
+    if not (way.lengths - 1) * way.abreast < wanted <= way.lengths * way.abreast:
+        yield f"{way.lengths} lengths for {wanted} panels, {way.abreast} side by side"
+    if way.total != sum(way.length for _ in range(way.lengths)):
+        yield f"{way.lengths} lengths of {way.length} are not {way.total}"
+
+
+def _length_faults(need: Need, squaring: Fraction, inch: bool) -> Iterator[str]:
+    strips = sum((strip.height * strip.count for strip in need.plan.strips), Fraction(0))
+    back = need.backs.chosen.total if need.backs else Fraction(0)
+    needed, yardage = strips + squaring + back, need.yardage
+    if yardage.needed != needed:
+        yield f"{needed} is needed, not {yardage.needed}"
+    unit = _INCH if inch else _CENTIMETRE
+    metres = needed * unit
+    for name, bought, step in (
+        ("yards", need.yards * _YARD_IN_METRES, _YARD_IN_METRES / 8),
+        ("metres", need.metres, Fraction(5, 100)),
+    ):
+        if (bought / step).denominator != 1:
+            yield f"{name}: not sold in such steps"
+        if not metres <= bought < metres + step:
+            yield f"{name}: {float(bought):.4f} m for {float(metres):.4f} m"
+    stated = need.yards * _YARD_IN_METRES if inch else need.metres
+    if yardage.published * unit != stated:
+        yield f"the length {yardage.published} is not what is bought"
+    if yardage.room != yardage.published - needed:
+        yield f"the room left is {yardage.published - needed}, not {yardage.room}"
+
+
+def _spare_faults(need: Need) -> Iterator[str]:
+    """Cut spare pieces from the ends of strips and from the room, as they lie in the plan."""
+    plan, room = need.plan, need.yardage.room
+    joined = {run.letter for run in plan.joined}
+    lies: dict[str, set[tuple[Fraction, Fraction]]] = {}
+    for strip in plan.strips:
+        for cut in (cut for segment in strip.segments for cut in segment.cuts):
+            if cut.letter not in joined:
+                lies.setdefault(cut.letter, set()).add((cut.across, cut.along))
+    found = {spare.letter: (spare.from_ends, spare.from_room) for spare in need.yardage.spares}
+    wanted = {letter: _spares(plan, room, ways) for letter, ways in lies.items()}
+    if found != wanted or len(found) != len(need.yardage.spares):
+        yield f"spare pieces are {sorted(wanted.items())}, not {sorted(found.items())}"
+    heights = {strip.height for strip in plan.strips}
+    again = {entry.height: entry.strips for entry in need.yardage.again}
+    if again != {height: _times(room, height) for height in heights}:
+        yield "the room does not hold the strips it is said to hold"
+
+
+def _spares(plan: Plan, room: Fraction, ways: set[tuple[Fraction, Fraction]]) -> tuple[int, int]:
+    ends = 0
+    for strip in plan.strips:
+        free = plan.width
+        for segment in strip.segments:
+            free -= segment.length * segment.count
+        best = max(_times(free, across) * _times(strip.height, along) for across, along in ways)
+        ends += best * strip.count
+    return ends, max(_times(plan.width, across) * _times(room, along) for across, along in ways)
+
+
+def _times(length: Fraction, part: Fraction) -> int:
+    return int(length / part)

@@ -1,0 +1,133 @@
+"""One pattern through all stages: from its files' text to everything that is published.
+
+In: the bytes of a pattern's files. Out: a `Pattern` with one `Sized` for each size, or problems.
+Nothing is read from or written to disk here, and nothing of a pattern with problems is published.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from pieceproof.bench import Disagreement, prove, show_disagreement
+from pieceproof.checks import check_designs
+from pieceproof.cloth_proof import cloth_faults
+from pieceproof.construct import Draft, construct
+from pieceproof.facts import Fact, facts_of
+from pieceproof.geometry import draw, with_mirror_images
+from pieceproof.instructions import Instruction, instructions
+from pieceproof.layout import lay_out
+from pieceproof.lettering import publish
+from pieceproof.methods import METHODS, check_methods
+from pieceproof.methods.method import MIRRORED
+from pieceproof.model import Design
+from pieceproof.problems import Problem
+from pieceproof.published import Drawing, Publication
+from pieceproof.reading import read_pattern
+from pieceproof.requirements import USABLE_WIDTHS, Requirements, requirements
+
+DESIGN_FILE = "pattern.yaml"
+
+
+@dataclass(frozen=True)
+class Sized:
+    """One size of a pattern with everything that is published about it."""
+
+    design: Design
+    publication: Publication
+    drawing: Drawing
+    requirements: Requirements
+    instructions: tuple[Instruction, ...]
+    facts: tuple[Fact, ...]
+
+
+@dataclass(frozen=True)
+class Pattern:
+    """A pattern after all stages. ``sizes`` is empty where there are problems."""
+
+    slug: str
+    sizes: tuple[Sized, ...]
+    problems: tuple[Problem, ...]
+    lines: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """The text of each file by lines, for showing problems."""
+
+
+def compile_pattern(slug: str, files: Mapping[str, bytes]) -> Pattern:
+    """Read and check, draw and construct, letter and prove, plan the cloth, state the facts."""
+    file = f"patterns/{slug}/{DESIGN_FILE}"
+    designs, problems, text = read_pattern(file, files[DESIGN_FILE], METHODS)
+    lines = {file: text}
+    problems = (*problems, *check_designs(designs, problems))
+    if problems:
+        return Pattern(slug, (), _once(problems), lines)
+    problems = tuple(problem for design in designs for problem in check_methods(design))
+    if problems:
+        return Pattern(slug, (), _once(problems), lines)
+    built = [_build(design) for design in designs]
+    problems = tuple(problem for _, _, found in built for problem in found)
+    drafts = [draft for draft, _, _ in built if draft is not None]
+    if problems or len(drafts) < len(designs):
+        return Pattern(slug, (), _once(problems), lines)
+    sized = [
+        _size(design, publication, drawing)
+        for design, publication, (_, drawing, _) in zip(
+            designs, publish(drafts), built, strict=True
+        )
+    ]
+    problems = tuple(problem for _, found in sized for problem in found)
+    sizes = () if problems else tuple(size for size, _ in sized)
+    return Pattern(slug, sizes, _once(problems), lines)
+
+
+def _build(design: Design) -> tuple[Draft | None, Drawing, tuple[Problem, ...]]:
+    layouts, problems = lay_out(design)
+    if problems:
+        return None, Drawing({}), problems
+    drawing = draw(design, layouts)
+    draft, problems = construct(design, layouts, drawing)
+    return draft, with_mirror_images(drawing, draft.names), problems
+
+
+def _size(
+    design: Design, publication: Publication, drawing: Drawing
+) -> tuple[Sized, tuple[Problem, ...]]:
+    needs, problems = requirements(design, publication, USABLE_WIDTHS[design.measure])
+    unproved = tuple(_unproved(design, d) for d in prove(publication, drawing))
+    short = tuple(_faulty(design, fault) for fault in cloth_faults(design, publication, needs))
+    sized = Sized(
+        design,
+        publication,
+        drawing,
+        needs,
+        instructions(design, publication),
+        facts_of(design, publication, needs),
+    )
+    return sized, (*problems, *unproved, *(() if problems else short))
+
+
+def _unproved(design: Design, disagreement: Disagreement) -> Problem:
+    """What the bench could not sew, as a problem at the unit or block it concerns."""
+    name = disagreement.where.removesuffix(MIRRORED)
+    part = design.units.get(name) or design.blocks.get(name)
+    return Problem(
+        part.at.here if part is not None else design.at.here,
+        "not-proved",
+        show_disagreement(disagreement),
+        "pieces that sew together to what is drawn",
+        "nothing was published; the sizes above say where the two sides part",
+    )
+
+
+def _faulty(design: Design, fault: str) -> Problem:
+    return Problem(
+        design.at.here,
+        "cloth-not-proved",
+        fault,
+        "cloth that is enough for every piece of the cutting list",
+        "nothing was published; the cutting list and the cloth do not agree",
+    )
+
+
+def _once(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
+    """Each problem once, in the order of the file."""
+    return tuple(sorted(set(problems)))

@@ -1,0 +1,230 @@
+"""One stage of a make as it lies on the table.
+
+In: a snapshot of the bench. Out: items in cloth units, and the cloth's extent. It writes no
+captions and does not arrange stages.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from math import hypot
+
+from pieceproof.bench.table import Face, Faces
+from pieceproof.bench.watch import Lying, Mark, MarkKind, Snapshot
+from pieceproof.diagrams.legible import letter_fits, room_in
+from pieceproof.diagrams.subject import WRONG_SIDE, Subject, area
+from pieceproof.drawing.scene import (
+    Area,
+    AreaKind,
+    Arrow,
+    ArrowKind,
+    Item,
+    Letter,
+    Line,
+    LineKind,
+)
+from pieceproof.shapes import Box, Point, Polygon, bounds, cut, line_through, reflection, shift
+from pieceproof.shapes import area as area_of
+
+_APART = 9.0
+_ARROW = 13.0
+_PEEL = Fraction(1, 3)
+_LEADER = 13.0
+
+_LINES = {
+    MarkKind.PENCIL: LineKind.DRAWN,
+    MarkKind.SEAM: LineKind.SEAM,
+    MarkKind.CUT: LineKind.CUT,
+}
+
+
+def things_of(snapshot: Snapshot, pixel: float) -> Sequence[Lying]:
+    """What is drawn of a snapshot: parts just cut moved apart, things that are alike once."""
+    kept: list[Lying] = []
+    for thing in snapshot.lying:
+        if thing.over or not any(_alike(thing, other) for other in kept):
+            kept.append(_moved_apart(thing, Fraction(_APART * pixel)))
+    return kept
+
+
+def extent(things: Iterable[Lying]) -> Box:
+    """The upright rectangle around all cloth."""
+    return bounds(face.outline for thing in things for face in (*thing.faces, *thing.over))
+
+
+def items_of(
+    subject: Subject, things: Sequence[Lying], shown: set[MarkKind], pixel: float
+) -> list[Item]:
+    """The cloth of all things, their lines of the kinds ``shown``, arrows and letters."""
+    items: list[Item] = []
+    for thing in things:
+        items += _cloth(subject, thing)
+        items += _marks(thing, shown, pixel)
+        if thing.name:
+            items += _letters(thing, extent(things), pixel)
+    return items
+
+
+def _alike(thing: Lying, other: Lying) -> bool:
+    """Whether two flat things are of the same pieces in the same sizes."""
+
+    def pieces(faces: Faces) -> list[tuple[str, float]]:
+        return sorted((face.letter, float(area_of(face.outline))) for face in faces)
+
+    return bool(thing.name) and not other.over and pieces(thing.faces) == pieces(other.faces)
+
+
+def _moved_apart(thing: Lying, far: Fraction) -> Lying:
+    x, y = thing.apart
+    long = hypot(float(x), float(y))
+    if long == 0:
+        return thing
+    dx, dy = far * Fraction(float(x) / long), far * Fraction(float(y) / long)
+    motion = shift(dx, dy)
+    return replace(
+        thing,
+        faces=_shifted(thing.faces, dx, dy),
+        over=_shifted(thing.over, dx, dy),
+        marks=tuple(
+            replace(m, start=motion.point(m.start), end=motion.point(m.end)) for m in thing.marks
+        ),
+    )
+
+
+def _shifted(faces: Faces, dx: Fraction, dy: Fraction) -> Faces:
+    motion = shift(dx, dy)
+    return tuple(replace(face, outline=motion.polygon(face.outline)) for face in faces)
+
+
+def _cloth(subject: Subject, thing: Lying) -> Iterator[Area]:
+    if not thing.name:
+        for face in (*thing.faces, *thing.over):
+            yield Area(face.outline, kind=AreaKind.OFFCUT)
+        return
+    for face in thing.faces:
+        yield area(subject, face.fabric, face.outline, AreaKind.PIECE)
+    corner = _peeled(thing)
+    for face in thing.over:
+        flat = _less(face.outline, corner)
+        yield Area(flat, face.fabric + WRONG_SIDE, None, AreaKind.PIECE, 1)
+        if corner:
+            beyond = cut(face.outline, line_through(corner[1], corner[0]))
+            flap = reflection(line_through(*corner)).polygon(beyond)
+            yield area(subject, face.fabric, flap, AreaKind.PIECE, 2)
+
+
+def _peeled(thing: Lying) -> tuple[Point, Point] | None:
+    """The fold of a corner turned back where the upper layer hides the lower one.
+
+    The corner lies to the left of who walks the fold, and as far from seams as possible.
+    """
+    if (
+        not thing.over
+        or bounds(f.outline for f in thing.over) != bounds(f.outline for f in thing.faces)
+        or len(thing.faces) > 1
+        or len(thing.faces[0].outline) != 4
+    ):
+        return None
+    outline = thing.over[0].outline
+    leg = _PEEL * Fraction(float(min(_sides(outline))))
+    index = max(range(len(outline)), key=lambda i: (_clear(thing, outline[i]), i == 2))
+    corner, before, after = outline[index], outline[index - 1], outline[(index + 1) % 4]
+    return _on_the_way(corner, before, leg), _on_the_way(corner, after, leg)
+
+
+def _sides(outline: Polygon) -> list[float]:
+    return [
+        hypot(float(q[0] - p[0]), float(q[1] - p[1]))
+        for p, q in zip(outline, (*outline[1:], outline[0]), strict=True)
+    ]
+
+
+def _clear(thing: Lying, place: Point) -> float:
+    ends = [end for mark in thing.marks for end in (mark.start, mark.end)]
+    far = [hypot(float(x - place[0]), float(y - place[1])) for x, y in ends]
+    return round(min(far, default=0.0), 6)
+
+
+def _on_the_way(start: Point, end: Point, far: Fraction) -> Point:
+    dx, dy = float(end[0] - start[0]), float(end[1] - start[1])
+    share = far / Fraction(hypot(dx, dy))
+    return start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
+
+
+def _less(outline: Polygon, corner: tuple[Point, Point] | None) -> Polygon:
+    return cut(outline, line_through(*corner)) if corner else outline
+
+
+def _marks(thing: Lying, shown: set[MarkKind], pixel: float) -> Iterator[Item]:
+    for mark in thing.marks:
+        if mark.kind is MarkKind.PRESSED:
+            yield _arrow(mark, pixel)
+        elif mark.kind in shown:
+            yield Line((mark.start, mark.end), _LINES[mark.kind])
+
+
+def _arrow(mark: Mark, pixel: float) -> Arrow:
+    """Across the middle of the seam."""
+    x, y = ((float(a) + float(b)) / 2 for a, b in zip(mark.start, mark.end, strict=True))
+    dx, dy = (float(v) for v in mark.toward or _across(mark))
+    reach = _ARROW * pixel / hypot(dx, dy)
+    kind = ArrowKind.PRESS if mark.toward else ArrowKind.PRESS_OPEN
+    return Arrow((x - dx * reach, y - dy * reach), (x + dx * reach, y + dy * reach), kind)
+
+
+def _across(mark: Mark) -> tuple[float, float]:
+    return float(mark.end[1] - mark.start[1]), float(mark.start[0] - mark.end[0])
+
+
+def _letters(thing: Lying, box: Box, pixel: float) -> Iterator[Item]:
+    """A letter for every piece where it can be seen, beside the cloth if it has no room."""
+    told: set[str] = set()
+    for face, parts in _visible(thing):
+        place, room = max((room_in(part) for part in parts), key=lambda found: round(found[1], 9))
+        if letter_fits(room, pixel, face.letter):
+            told.add(face.letter)
+            yield Letter(place, face.letter)
+    for face, parts in _visible(thing):
+        if face.letter not in told:
+            told.add(face.letter)
+            place, _ = max((room_in(part) for part in parts), key=lambda found: found[1])
+            yield from _beside(face.letter, place, box, pixel)
+
+
+def _beside(letter: str, place: tuple[float, float], box: Box, pixel: float) -> Iterator[Item]:
+    right = place[0] * 2 >= float(box.left + box.right)
+    edge = float(box.right) if right else float(box.left)
+    far = _LEADER * pixel if right else -_LEADER * pixel
+    yield Line((place, (edge + far / 2, place[1])), LineKind.LEADER)
+    yield Letter((edge + far * 1.2, place[1]), letter)
+
+
+def _visible(thing: Lying) -> Iterator[tuple[Face, Sequence[Polygon]]]:
+    """Faces with the convex parts of them that can be seen, seams left aside."""
+    corner = _peeled(thing)
+    upper = [_less(face.outline, corner) for face in thing.over]
+    for face in thing.faces:
+        if corner:
+            yield face, [cut(face.outline, line_through(corner[1], corner[0]))]
+            continue
+        parts = [face.outline]
+        for outline in upper:
+            parts = [rest for part in parts for rest in _outside(part, outline)]
+        if parts:
+            yield face, parts
+    for face, outline in zip(thing.over, upper, strict=True):
+        parts = [outline]
+        for mark in thing.marks:
+            line = line_through(mark.start, mark.end)
+            parts = [
+                p for part in parts for side in (line, line.flipped()) if (p := cut(part, side))
+            ]
+        yield face, parts
+
+
+def _outside(part: Polygon, outline: Polygon) -> list[Polygon]:
+    """What of a part lies beyond each edge of an outline; pieces may overlap."""
+    edges = zip(outline, (*outline[1:], outline[0]), strict=True)
+    return [rest for p, q in edges if (rest := cut(part, line_through(p, q).flipped()))]

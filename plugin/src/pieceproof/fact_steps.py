@@ -1,0 +1,196 @@
+"""Sewing steps as lines of facts: every number of a step in words, one idea a line.
+
+In: a step and the letters of pieces. Out: what follows the step's number in its key, and the words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+
+from pieceproof.lengths import Number, Surd, show_exact
+from pieceproof.model import Measure
+from pieceproof.steps import (
+    Assemble,
+    CloseSeam,
+    Cover,
+    CrossCut,
+    CutApart,
+    Diagonal,
+    Edge,
+    Foundation,
+    Join,
+    JoinEdges,
+    JoinPart,
+    Layer,
+    Middle,
+    Open,
+    Placed,
+    SeamLine,
+    Sew,
+    Slope,
+    Step,
+    Take,
+    Trim,
+    TrimLike,
+    TrimTips,
+    TrimToFoundation,
+    Turn,
+    TurnEighths,
+    Unpick,
+    Yield,
+)
+
+Line = tuple[str, str]
+
+_BESIDE = {
+    (Slope.RISING, True): "toward the top left",
+    (Slope.RISING, False): "toward the bottom right",
+    (Slope.FALLING, True): "toward the top right",
+    (Slope.FALLING, False): "toward the bottom left",
+}
+"""Where a line lies that is moved off a diagonal, forwards or not (see `steps.Diagonal`)."""
+
+
+def step_lines(measure: Measure, step: Step, letters: Collection[str]) -> Iterator[Line]:
+    """The lines of one step."""
+    if isinstance(step, Assemble):
+        yield from _assemble(measure, step, letters)
+    elif isinstance(step, Foundation):
+        yield from _foundation(measure, step)
+    else:
+        yield "", _sentence(measure, step, letters)
+
+
+def _sentence(measure: Measure, step: Step, letters: Collection[str]) -> str:
+    match step:
+        case Take():
+            return f"take {_source(step.source, step.turn, letters)} as {step.item}"
+        case Layer():
+            return f"lay {step.upper} on {step.lower}, {step.corner.value} corners even"
+        case Sew():
+            return f"sew {step.item} along {_line(measure, step.line)}"
+        case CutApart():
+            first, second = (part or "an offcut" for part in (step.first, step.second))
+            return f"cut {step.item} along {_line(measure, step.line)} into {first} and {second}"
+        case Open():
+            return f"open {step.item} to the {step.toward.value}, press {step.press.value}"
+        case Turn() | TurnEighths() | Unpick() | TrimTips():
+            return _without_lengths(step)
+        case Trim():
+            size = f"{measure.show(step.width)} x {measure.show(step.height)}"
+            return f"trim {step.item} to {size}, taking off {_off(measure, step)}"
+        case TrimLike():
+            off = _off(measure, step)
+            return f"trim {step.item} to the size of {step.like}, taking off {off}"
+        case Join():
+            return (
+                f"sew {step.added} to the {step.side.value} of {step.item}, seam "
+                f"{measure.show(step.allowance)}, press {step.press.value}"
+            )
+        case Yield():
+            return f"done{f' as {step.extra}' if step.extra else ''}: {', '.join(step.items)}"
+        case JoinEdges() | CrossCut() | JoinPart() | CloseSeam() | Cover() | TrimToFoundation():
+            return _seam_sentence(measure, step)
+        case Assemble() | Foundation():
+            raise AssertionError("they have lines of their own")
+
+
+def _seam_sentence(
+    measure: Measure,
+    step: JoinEdges | CrossCut | JoinPart | CloseSeam | Cover | TrimToFoundation,
+) -> str:
+    match step:
+        case JoinEdges():
+            return (
+                f"sew the {step.added_edge.value} edge of {step.added} to the {step.edge.value} "
+                f"edge of {step.item}, {step.meeting.value} together, seam "
+                f"{measure.show(step.allowance)}, press {step.press.value}"
+            )
+        case CrossCut():
+            width = measure.show(step.width)
+            return (
+                f"cut {step.count} segments {width} wide from the {step.side.value} of {step.item}"
+            )
+        case JoinPart():
+            return (
+                f"sew {step.added} to the {step.side.value} of {step.item} from the "
+                f"{step.start.value} to the middle, seam {measure.show(step.allowance)}, press "
+                f"{step.press.value}"
+            )
+        case CloseSeam():
+            return f"finish the open seam of {step.item}, press {step.press.value}"
+        case Cover():
+            more = " and ".join(_exact(measure, n) for n in (step.longer, step.deeper))
+            return (
+                f"cover section {step.section} of {step.item} with {step.added} "
+                f"{step.guide.value}, longer and deeper than it by {more}"
+            )
+        case TrimToFoundation():
+            return f"trim {step.item} along its foundation"
+
+
+def _without_lengths(step: Turn | TurnEighths | Unpick | TrimTips) -> str:
+    match step:
+        case Turn():
+            return f"turn {step.item} by {step.turn} quarters clockwise"
+        case TurnEighths():
+            return f"turn {step.item} by {step.eighths} eighths clockwise"
+        case Unpick():
+            return f"take out the stray stitches of {step.item} at its {step.toward.value} seam"
+        case TrimTips():
+            return f"trim {step.item} along its {step.edge.value} edge"
+
+
+def _assemble(measure: Measure, step: Assemble, letters: Collection[str]) -> Iterator[Line]:
+    for number, (row, press) in enumerate(zip(step.rows, step.row_press, strict=True), 1):
+        yield f", row {number}", ", ".join(_placed(cell, letters) for cell in row)
+        yield f", row {number}, press", press
+    yield ", press between rows", step.between
+    yield ", seam", measure.show(step.allowance)
+
+
+def _foundation(measure: Measure, step: Foundation) -> Iterator[Line]:
+    size = f"{measure.show(step.width)} x {measure.show(step.height)}"
+    yield "", f"lay out a foundation of {size} as {step.item}"
+    for number, outline in enumerate(step.sections, 1):
+        corners = ("/".join(_exact(measure, n) for n in corner) for corner in outline)
+        yield f", printed section {number}", ", ".join(corners)
+
+
+def _placed(cell: Placed, letters: Collection[str]) -> str:
+    return _source(cell.source, cell.turn, letters)
+
+
+def _source(source: str, turn: int, letters: Collection[str]) -> str:
+    name = f"piece {source}" if source in letters else source
+    return f"{name} turned {turn}" if turn else name
+
+
+def _line(measure: Measure, line: SeamLine) -> str:
+    if isinstance(line, Edge):
+        return f"a line {measure.show(line.inset)} inside the {line.side.value} edge"
+    if isinstance(line, Middle):
+        return f"the {line.way.value} line through the middle"
+    return _diagonal(measure, line)
+
+
+def _diagonal(measure: Measure, line: Diagonal) -> str:
+    name = f"the diagonal from {line.slope.value}"
+    if not line.offset:
+        return name
+    beside = _BESIDE[line.slope, line.offset > 0]
+    return f"a line {measure.show(abs(line.offset))} off {name}, {beside}"
+
+
+def _off(measure: Measure, step: Trim | TrimLike) -> str:
+    sides = {
+        "left": step.off_left,
+        "top": step.off_top,
+        "right": step.off_right,
+        "bottom": step.off_bottom,
+    }
+    return ", ".join(f"{side} {_exact(measure, amount)}" for side, amount in sides.items())
+
+
+def _exact(measure: Measure, amount: Number) -> str:
+    return show_exact(amount) if isinstance(amount, Surd) else measure.show(amount)

@@ -1,0 +1,38 @@
+"""The built site, made once, and a browser for each module."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
+from playwright.sync_api import Browser, sync_playwright
+
+ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The site's folder, freshly built."""
+    folder = tmp_path_factory.mktemp("site")
+    build(load_config(str(ROOT / "mkdocs.yml"), site_dir=str(folder)))
+    return folder
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    """The system's Chromium. Root may not use its sandbox (Chromium's own rule).
+
+    Closed after each module: tests elsewhere start a browser of their own, and Playwright's
+    synchronous interface allows one at a time.
+    """
+    chromium = shutil.which("chromium") or shutil.which("chromium-browser")
+    sandbox = ["--no-sandbox"] if os.geteuid() == 0 else []
+    with sync_playwright() as playwright:
+        running = playwright.chromium.launch(executable_path=chromium, args=sandbox)
+        yield running
+        running.close()
