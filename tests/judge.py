@@ -307,6 +307,22 @@ def _join(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
     base.lower = _rotated(_side_by_side(row, float(step.allowance)), -turns)
 
 
+def _cross_cut(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    """The place of the first cut does not matter where all strips run the whole way."""
+    whole = _home(table.pop(step.item).lower)
+    x0, y0, x1, y1 = _extent(whole)
+    width = float(step.width)
+    for number in range(step.count):
+        near, far = number * width, (number + 1) * width
+        window = {
+            "left": (near, y0, far, y1),
+            "right": (x1 - far, y0, x1 - near, y1),
+            "top": (x0, near, x1, far),
+            "bottom": (x0, y1 - far, x1, y1 - near),
+        }[step.side.value]
+        table[f"{step.item} {number + 1}"] = _Pile(_home(_common(whole, _box(*window))), [], [])
+
+
 def _assemble(table: dict[str, _Pile], step: Any, stock: Mapping[str, Patches]) -> None:
     a = float(step.allowance)
     rows = [_side_by_side([_rotated(stock[c.source], c.turn) for c in row], a) for row in step.rows]
@@ -428,6 +444,7 @@ _JUDGE = {
     "TrimTips": _trim_tips,
     "TrimLike": _trim_like,
     "JoinEdges": _join_edges,
+    "CrossCut": _cross_cut,
     "Layer": _layer,
     "Sew": _sew,
     "CutApart": _cut_apart,

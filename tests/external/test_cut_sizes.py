@@ -21,12 +21,8 @@ from pieceproof.steps import Corner
 
 LIGHT, DARK = FabricName("light"), FabricName("dark")
 VALUES = {"light": Value.LIGHT, "dark": Value.DARK}
-INCH = Workroom(
-    Fraction(1, 4), Fraction(1, 8), VALUES, Fraction(40), Fraction(1, 2), Fraction(1)
-)  # 1/4 in seams: L1, KY4H
-METRIC = Workroom(
-    Fraction(3, 4), Fraction(1, 10), VALUES, Fraction(100), Fraction(1), Fraction(5, 2)
-)
+INCH = Workroom(Fraction(1, 4), Fraction(1, 8), VALUES)  # 1/4 in seams: L1, KY4H
+METRIC = Workroom(Fraction(3, 4), Fraction(1, 10), VALUES)
 
 
 def length(text: str) -> Fraction:

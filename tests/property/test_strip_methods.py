@@ -21,6 +21,7 @@ from pieceproof.methods import method_of
 from pieceproof.methods.courthouse_steps import CourthouseSteps
 from pieceproof.methods.log_cabin import LogCabin
 from pieceproof.methods.logs import Logs, LogUnit
+from pieceproof.methods.strip_sets import StripSets
 from pieceproof.model import Cell, FabricName, Measure, Size, Unit
 from pieceproof.shapes import area
 
@@ -63,7 +64,21 @@ def log_units(draw: st.DrawFn) -> Job:
     return kind(CLAY, centre, logs(rounds), logs(rounds - half)), ruler, seam
 
 
-jobs = st.one_of(log_units())
+@st.composite
+def strip_sets(draw: st.DrawFn) -> Job:
+    ruler, seam = draw(rulers())
+    across, down = draw(st.integers(2, 5)), draw(st.integers(1, 4))
+    row = st.lists(fabrics, min_size=across, max_size=across).map(tuple)
+    rows = tuple(draw(st.lists(row, min_size=down, max_size=down)))
+
+    def lengths(count: int) -> tuple[Fraction, ...]:
+        many = draw(st.sampled_from([1, count]))
+        return tuple(draw(st.lists(sizes(ruler), min_size=many, max_size=many)))
+
+    return StripSets(rows, lengths(across), lengths(down)), ruler, seam
+
+
+jobs = st.one_of(log_units(), strip_sets())
 
 
 @settings(max_examples=60, deadline=None)

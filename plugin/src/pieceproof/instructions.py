@@ -16,7 +16,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from pieceproof.lengths import ceil_to
 from pieceproof.model import Design, Measure
 from pieceproof.published import Make, MakeKind, Piece, Publication
-from pieceproof.steps import Assemble, Join, Open, Press, Take, Trim
+from pieceproof.steps import Assemble, CrossCut, Join, Open, Press, Take, Trim
 
 _ENVIRONMENT = Environment(
     loader=PackageLoader("pieceproof"),
@@ -25,13 +25,6 @@ _ENVIRONMENT = Environment(
     lstrip_blocks=True,
     autoescape=False,  # Markdown, from our own templates and checked names
 )
-
-
-_PRESSED = {
-    Press.ONTO_ADDED: "toward {}",
-    Press.ONTO_BASE: "away from {}",
-    Press.OPEN: "open",
-}
 
 
 @dataclass(frozen=True)
@@ -56,12 +49,28 @@ class _Thing:
 
 
 @dataclass(frozen=True)
+class _Sliced:
+    """Segments cut across a set."""
+
+    count: int
+    width: str
+
+
+@dataclass(frozen=True)
 class _Joined:
-    """A thing sewn to one side of another, and where the seam goes."""
+    """A thing sewn to one side of another after a thing ``before``, and where the seam goes."""
 
     thing: _Thing
+    before: _Thing
     side: str
-    press: str
+    press: Press
+
+    @property
+    def toward(self) -> str:
+        """The seam's direction where the two lie side by side."""
+        if self.press is Press.OPEN:
+            return "open"
+        return f"toward {self.thing if self.press is Press.ONTO_ADDED else self.before}"
 
 
 @dataclass(frozen=True)
@@ -138,6 +147,7 @@ def _words(
         "extras": _extras(measure, make),
         "rows": _rows(make),
         "joined": _joined(make, things),
+        "sliced": _sliced(measure, make),
         "corners": _corners(make, things),
         "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],
     }
@@ -179,14 +189,21 @@ def _corners(make: Make, things: Mapping[str, _Thing]) -> list[tuple[str, _Thing
     return [(corner, things[corner]) for corner in opened if corner in things]
 
 
+def _sliced(measure: Measure, make: Make) -> _Sliced | None:
+    """How a set is cut across."""
+    cut = next((step for step in make.steps if isinstance(step, CrossCut)), None)
+    return None if cut is None else _Sliced(cut.count, show_length(measure, cut.width))
+
+
 def _joined(make: Make, things: Mapping[str, _Thing]) -> list[_Joined]:
     """What is sewn to a side, in sewing order."""
+    joins = [step for step in make.steps if isinstance(step, Join) and step.added in things]
+    if not joins:
+        return []
+    before = [things.get(joins[0].item), *(things[step.added] for step in joins)]
     return [
-        _Joined(
-            things[step.added], step.side.value, _PRESSED[step.press].format(things[step.added])
-        )
-        for step in make.steps
-        if isinstance(step, Join) and step.added in things
+        _Joined(things[step.added], last or things[step.added], step.side.value, step.press)
+        for step, last in zip(joins, before, strict=False)
     ]
 
 

@@ -10,6 +10,7 @@ from pieceproof.methods import (
     plain_patch,
     quarter_square_triangles,
     stitched_corners,
+    strip_sets,
 )
 from pieceproof.methods.method import Method
 from pieceproof.model import Design, Grid
@@ -25,6 +26,7 @@ METHODS: tuple[Method, ...] = (
     stitched_corners.METHOD,
     log_cabin.METHOD,
     courthouse_steps.METHOD,
+    strip_sets.METHOD,
 )
 
 
@@ -45,4 +47,24 @@ def check_methods(design: Design) -> tuple[Problem, ...]:
             found = f"{method.name} `{name}`: {fault.found}"
             place = unit.at[fault.key]
             problems.append(Problem(place, "cannot-make", found, fault.expected, fault.remedy))
+        else:
+            problems += _names_taken(design, name, method)
     return tuple(problems)
+
+
+def _names_taken(design: Design, name: str, method: Method) -> list[Problem]:
+    """Names of the pattern that a unit's parts and extras need for themselves."""
+    unit = design.units[name]
+    needed = [name + thing.name for thing in (*method.parts(unit), *method.extras(unit))]
+    return [
+        Problem(
+            design.at.key(f"{section}/{taken}"),
+            "name-clash",
+            f"the name `{taken}`",
+            f"another name, because {method.name} `{name}` gives this one to a part of it",
+            "choose another name, here and where it is used",
+        )
+        for section in ("fabrics", "units", "blocks")
+        for taken in needed
+        if taken in getattr(design, section)
+    ]

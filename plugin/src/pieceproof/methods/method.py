@@ -21,15 +21,16 @@ class Workroom:
     """What a method needs to know of the pattern: its seam, its ruler, its fabrics' values.
 
     ``strip`` is how long strips are that are cut across the cloth, ``squaring`` what truing their
-    ends takes off in all, ``ample`` what a piece has more than the place it has to cover.
+    ends takes off in all, ``ample`` what a piece has more than the place it has to cover; inches
+    where nothing is said.
     """
 
     seam: Fraction
     step: Fraction
     values: Mapping[str, Value]
-    strip: Fraction
-    squaring: Fraction
-    ample: Fraction
+    strip: Fraction = Fraction(40)
+    squaring: Fraction = Fraction(1, 2)
+    ample: Fraction = Fraction(1)
 
 
 def workroom(design: Design) -> Workroom:
