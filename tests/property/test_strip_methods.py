@@ -5,9 +5,10 @@ Every unit is taken the whole way: drawn, cut, lettered, sewn on the bench.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from judge import is_same_cloth
 from method_path import CLAY, FABRICS, sewn_unit
@@ -17,8 +18,14 @@ from shapely.geometry import Polygon as Shape
 from shapely.geometry import box
 
 from pieceproof.bench import prove
-from pieceproof.methods import method_of
+from pieceproof.methods import foundation_piecing, method_of
 from pieceproof.methods.courthouse_steps import CourthouseSteps
+from pieceproof.methods.foundation_piecing import (
+    FoundationPiecing,
+    FoundationPoint,
+    FoundationSection,
+    Toward,
+)
 from pieceproof.methods.log_cabin import LogCabin
 from pieceproof.methods.logs import Logs, LogUnit
 from pieceproof.methods.strip_sets import StripSets
@@ -78,7 +85,38 @@ def strip_sets(draw: st.DrawFn) -> Job:
     return StripSets(rows, lengths(across), lengths(down)), ruler, seam
 
 
-jobs = st.one_of(log_units(), strip_sets())
+@st.composite
+def foundations(draw: st.DrawFn) -> Job:
+    """Lines through points on a grid; one that would leave a section bare is left out."""
+    ruler, seam = draw(rulers())
+    size = Size(draw(sizes(ruler, 5)), draw(sizes(ruler, 5)))
+    eighths = st.integers(0, 8)
+    points = {
+        f"p{number}": FoundationPoint(*(side * draw(eighths) / 8 for side in _sides(size)))
+        for number in range(draw(st.integers(2, 8)))
+    }
+    unit = FoundationPiecing(size, draw(fabrics), (), points, draw(_extra(ruler)))
+    for _ in range(draw(st.integers(2, 8))):
+        line = tuple(draw(st.lists(st.sampled_from([*points, "top left", "bottom right"]),
+                                   min_size=2, max_size=2, unique=True)))  # fmt: skip
+        section = FoundationSection(draw(fabrics), line, draw(st.sampled_from(Toward)))
+        longer = replace(unit, sections=(*unit.sections, section))
+        if foundation_piecing.METHOD.fault(longer, ruler, seam) is None:
+            unit = longer
+    assume(unit.sections)
+    return unit, ruler, seam
+
+
+def _sides(size: Size) -> tuple[Fraction, Fraction]:
+    return size.width, size.height
+
+
+def _extra(ruler: Measure) -> st.SearchStrategy[Fraction | None]:
+    """The usual one or any, on the ruler or not."""
+    return st.none() | st.integers(0, 40).map(lambda n: n * ruler.step / 4)
+
+
+jobs = st.one_of(log_units(), strip_sets(), foundations())
 
 
 @settings(max_examples=60, deadline=None)

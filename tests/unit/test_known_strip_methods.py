@@ -24,6 +24,12 @@ from mutate import mutations
 from pieceproof.bench import prove
 from pieceproof.methods import check_methods
 from pieceproof.methods.courthouse_steps import CourthouseSteps
+from pieceproof.methods.foundation_piecing import (
+    FoundationPiecing,
+    FoundationPoint,
+    FoundationSection,
+    Toward,
+)
 from pieceproof.methods.log_cabin import LogCabin
 from pieceproof.methods.logs import Logs
 from pieceproof.methods.strip_sets import StripSets
@@ -63,6 +69,24 @@ def three_by_two() -> StripSets:
     return StripSets(rows, (F(1), F(3, 2), F(2)), (F(7, 2), F(1)))
 
 
+def arrow() -> FoundationPiecing:
+    """A steep triangle between two skies, above a band that runs a little uphill."""
+    return FoundationPiecing(
+        Size(F(4), F(4)),
+        SLATE,
+        (
+            FoundationSection(MIST, ("tip", "bottom left"), Toward.TOP_LEFT),
+            FoundationSection(REED, ("tip", "bottom right"), Toward.TOP_RIGHT),
+            FoundationSection(CLAY, ("low", "high"), Toward.BOTTOM),
+        ),
+        {
+            "tip": FoundationPoint(across=F(2)),
+            "low": FoundationPoint(down=F(3)),
+            "high": FoundationPoint(F(4), F(5, 2)),
+        },
+    )
+
+
 UNITS: dict[str, Callable[[], Unit]] = {
     "log cabin": log_cabin,
     "courthouse steps": courthouse_steps,
@@ -70,6 +94,7 @@ UNITS: dict[str, Callable[[], Unit]] = {
     "four patch": four_patch,
     "rail fence": rail_fence,
     "three by two": three_by_two,
+    "arrow": arrow,
 }
 
 

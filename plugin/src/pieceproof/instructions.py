@@ -16,7 +16,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from pieceproof.lengths import ceil_to
 from pieceproof.model import Design, Measure
 from pieceproof.published import Make, MakeKind, Piece, Publication
-from pieceproof.steps import Assemble, CrossCut, Join, Open, Press, Take, Trim
+from pieceproof.steps import Assemble, Cover, CrossCut, Join, Open, Press, Take, Trim
 
 _ENVIRONMENT = Environment(
     loader=PackageLoader("pieceproof"),
@@ -54,6 +54,16 @@ class _Sliced:
 
     count: int
     width: str
+
+
+@dataclass(frozen=True)
+class _Covering:
+    """A section of a foundation, its piece, and which edge of the piece lies along the line."""
+
+    number: int
+    name: str
+    thing: _Thing
+    edge: str
 
 
 @dataclass(frozen=True)
@@ -148,6 +158,7 @@ def _words(
         "rows": _rows(make),
         "joined": _joined(make, things),
         "sliced": _sliced(measure, make),
+        "covers": _covers(make, things),
         "corners": _corners(make, things),
         "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],
     }
@@ -187,6 +198,21 @@ def _corners(make: Make, things: Mapping[str, _Thing]) -> list[tuple[str, _Thing
     """Corners in sewing order with the pieces sewn across them."""
     opened = [step.toward.value for step in make.steps if isinstance(step, Open)]
     return [(corner, things[corner]) for corner in opened if corner in things]
+
+
+def _covers(make: Make, things: Mapping[str, _Thing]) -> list[_Covering]:
+    """Sections in sewing order with their pieces."""
+    turns = {step.item: step.turn for step in make.steps if isinstance(step, Take)}
+    covers = []
+    for step in (s for s in make.steps if isinstance(s, Cover) and s.added in things):
+        thing = things[step.added]
+        edge = "long" if turns[step.added] % 2 else "short"
+        covers.append(
+            _Covering(
+                step.section, step.added, thing, "an edge " if thing.square else f"a {edge} edge "
+            )
+        )
+    return covers
 
 
 def _sliced(measure: Measure, make: Make) -> _Sliced | None:

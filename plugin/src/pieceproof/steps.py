@@ -364,15 +364,16 @@ class Foundation:
 class Cover:
     """Cover the next section of a foundation, its number counted from 1, with a piece.
 
-    Section 1 is covered by laying the piece down, right side up, its top along the seam of
-    section 2 and its middle on the section's middle. A later piece is sewn to the cloth that
-    lies there, right sides together, on the line between its section and the ones before: its
-    top edge reaches one allowance beyond that line, and the middle of that edge is at the middle
-    of the section's extent along the line. The cloth beneath is trimmed one allowance beyond the
-    line; the piece is folded over its section and pressed.
+    A piece is to cover its section and one seam allowance beyond it wherever there is a seam.
+    The piece for section 1 is laid down, right side up, its top along the seam of section 2, its
+    middle on the middle of what it is to cover. A later piece is sewn to the cloth that lies
+    there, right sides together, on the line between its section and the ones before: its top edge
+    is one allowance beyond that line, the middle of that edge at the middle of what it is to
+    cover. The cloth beneath is trimmed one allowance beyond the line; the piece is folded over
+    its section and pressed.
 
-    ``longer`` and ``deeper`` say how much more the piece of the exact needed size has than its
-    section's extent along the line and square to it.
+    ``longer`` and ``deeper`` say how much more a piece of the exact needed size has than what it
+    is to cover, along the line and square to it.
     """
 
     item: str

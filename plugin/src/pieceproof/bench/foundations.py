@@ -15,7 +15,6 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from pieceproof.bench.snags import CannotSew
-from pieceproof.bench.stitching import allowance_is
 from pieceproof.bench.table import (
     Faces,
     Flat,
@@ -34,12 +33,15 @@ from pieceproof.shapes import (
     Motion,
     Point,
     Polygon,
+    apart,
     area,
     bounds,
+    cut,
     is_convex,
     line_through,
     mirror_left_right,
     overlap,
+    rectangle,
 )
 from pieceproof.steps import Cover, Foundation, Guide
 
@@ -48,11 +50,11 @@ _ZERO = Fraction(0)
 
 @dataclass(frozen=True)
 class Lie:
-    """How a section lies to its seam: lengths along it from ``start``, depths to its far side.
+    """How a section with its seam allowances lies to its seam, section 1 to that of section 2.
 
-    ``start`` and ``way`` give the seam line, walked with the section on the right hand; ``way`` is
-    of unit length. The section reaches from ``low`` to ``high`` along it and from ``near`` to
-    ``far`` square to it; ``near`` is nothing but for section 1, which lies to section 2's seam.
+    ``start`` and ``way`` give the seam line, walked with the later section on the right hand;
+    ``way`` is of unit length. What is needed of cloth reaches from ``low`` to ``high`` along it
+    and from ``near`` to ``far`` square to it, both measured from ``start``.
     """
 
     start: Point
@@ -112,14 +114,14 @@ def with_cover(thing: Covered, added: Flat, step: Cover, seam: Fraction) -> Cove
         raise CannotSew(expected, f"section {step.section}")
     if not is_rectangle(added):
         raise CannotSew("a rectangular piece", "another outline")
-    lie = lie_of(thing.sections, step.section)
-    _check_covers(added, lie, step.section, seam)
-    laid = carried(added.faces, _laying(added, lie, step.section, seam))
+    lie = lie_of(thing.sections, step.section, seam)
+    _check_covers(added, lie, step.section)
+    laid = carried(added.faces, _laying(added, lie, step.section))
     if step.section == 1:
         return replace(thing, count=1, faces=laid)
     start, end = seam_edge(thing.sections, step.section)
     line = line_through(start, end)
-    _check_beneath(thing, lie, line, step, seam)
+    _check_beneath(thing, line, step, seam)
     faces = (*cut_faces(thing.faces, line.flipped()), *cut_faces(laid, line))
     return replace(thing, count=step.section, faces=faces)
 
@@ -148,14 +150,29 @@ def seam_edge(sections: Sequence[Polygon], number: int) -> tuple[Point, Point]:
     raise CannotSew(expected, "another place")
 
 
-def lie_of(sections: Sequence[Polygon], number: int) -> Lie:
-    """How a section lies to its seam, section 1 to that of section 2."""
+def lie_of(sections: Sequence[Polygon], number: int, seam: Fraction) -> Lie:
+    """How a section and the allowances that its cloth gives to seams lie to its own seam."""
     start, end = seam_edge(sections, max(number, 2))
     way = _unit(end[0] - start[0], end[1] - start[1])
-    from_start = [(x - start[0], y - start[1]) for x, y in sections[number - 1]]
+    needed = [*sections[number - 1], *_given(sections, number, seam)]
+    from_start = [(x - start[0], y - start[1]) for x, y in needed]
     along = [x * way[0] + y * way[1] for x, y in from_start]
     across = [y * way[0] - x * way[1] for x, y in from_start]
-    return Lie(start, way, min(along), max(along), min(across), max(across))
+    near = min(across) if number == 1 else -seam
+    return Lie(start, way, min(along), max(along), near, max(across))
+
+
+def _given(sections: Sequence[Polygon], number: int, seam: Fraction) -> Iterable[Point]:
+    """Corners of what lies under later seams: the cloth shown there until then, one allowance."""
+    box = bounds(sections)
+    shown = rectangle(box.width, box.height, (box.left, box.top))
+    if number > 1:
+        shown = cut(shown, line_through(*seam_edge(sections, number)))
+    for later in range(number + 1, len(sections) + 1):
+        edge = seam_edge(sections, later)
+        under = overlap(shown, _strip(*edge, seam)) if shown else ()
+        yield from under
+        shown = cut(shown, line_through(*edge).flipped()) if shown else ()
 
 
 def _unit(dx: Number, dy: Number) -> Point:
@@ -169,12 +186,10 @@ def _unit(dx: Number, dy: Number) -> Point:
     return (1 / whole, steepness / whole)
 
 
-def _laying(added: Flat, lie: Lie, number: int, seam: Fraction) -> Motion:
+def _laying(added: Flat, lie: Lie, number: int) -> Motion:
     """From the piece as it was taken, its top toward the seam, to its place."""
     left = (lie.low + lie.high - added.width) / 2
-    top: Number = -seam
-    if number == 1:
-        top = (lie.near + lie.far - added.height) / 2
+    top = lie.near if number > 1 else (lie.near + lie.far - added.height) / 2
     (x, y), (cos, sin) = lie.start, lie.way
     return Motion(
         cos, -sin, sin, cos,
@@ -182,9 +197,11 @@ def _laying(added: Flat, lie: Lie, number: int, seam: Fraction) -> Motion:
     )  # fmt: skip
 
 
-def _check_covers(added: Flat, lie: Lie, number: int, seam: Fraction) -> None:
-    deep = lie.deep if number == 1 else lie.deep + seam
-    for found, least, what in ((added.width, lie.long, "long"), (added.height, deep, "deep")):
+def _check_covers(added: Flat, lie: Lie, number: int) -> None:
+    for found, least, what in (
+        (added.width, lie.long, "long"),
+        (added.height, lie.deep, "deep"),
+    ):
         if found < least:
             raise CannotSew(
                 f"a piece at least {length(least)} {what} for section {number}",
@@ -193,30 +210,35 @@ def _check_covers(added: Flat, lie: Lie, number: int, seam: Fraction) -> None:
             )
 
 
-def _check_beneath(thing: Covered, lie: Lie, line: Line, step: Cover, seam: Fraction) -> None:
+def _check_beneath(thing: Covered, line: Line, step: Cover, seam: Fraction) -> None:
     """Cloth beneath the seam: a whole allowance of it; just that where its edge is the guide."""
-    start, end = seam_edge(thing.sections, step.section)
-    for other in thing.sections[: step.section - 1]:
-        shared = _shared(start, end, other)
-        if shared:
-            strip = _strip(*shared, lie.way, seam)
-            under = (overlap(face.outline, strip) for face in thing.faces)
-            if _total(part for part in under if part) != area(strip):
-                raise CannotSew(
-                    f"cloth one seam allowance beyond the line of section {step.section}",
-                    "an edge that stops short",
-                )
-    if step.guide is Guide.EDGE:
-        beyond = cut_faces(thing.faces, line)
-        if not beyond or not allowance_is(beyond, line, seam):
-            raise CannotSew(
-                f"a raw edge {length(seam)} beyond the line of section {step.section}",
-                "an edge elsewhere",
-            )
+    strip = _strip(*seam_edge(thing.sections, step.section), seam)
+    there = overlap(strip, rectangle(thing.width, thing.height))
+    near = (f.outline for f in thing.faces if not apart(bounds([f.outline]), bounds([there])))
+    under = (overlap(outline, there) for outline in near)
+    if _total(part for part in under if part) != area(there):
+        raise CannotSew(
+            f"cloth one seam allowance beyond the line of section {step.section}",
+            "an edge that stops short",
+        )
+    if step.guide is Guide.EDGE and not _ends_at(thing.faces, line, seam):
+        raise CannotSew(
+            f"a raw edge {length(seam)} beyond the line of section {step.section}",
+            "an edge elsewhere",
+        )
 
 
-def _strip(start: Point, end: Point, way: Point, seam: Fraction) -> Polygon:
-    """The allowance beyond a stretch of a seam line, on the section's side."""
+def _ends_at(faces: Faces, line: Line, seam: Fraction) -> bool:
+    """Whether an edge of the cloth lies just this far beyond a line, and nothing further."""
+    values = {p: line.at(p) for face in faces for p in face.outline}
+    reach = max(values.values())
+    wanted = seam * seam * (line.a * line.a + line.b * line.b)
+    return reach > 0 and reach * reach == wanted and list(values.values()).count(reach) > 1
+
+
+def _strip(start: Point, end: Point, seam: Fraction) -> Polygon:
+    """The allowance beyond a seam, on the side of the section that is sewn on there."""
+    way = _unit(end[0] - start[0], end[1] - start[1])
     dx, dy = -way[1] * seam, way[0] * seam
     return (start, end, (end[0] + dx, end[1] + dy), (start[0] + dx, start[1] + dy))
 

@@ -3,6 +3,7 @@
 from pieceproof.methods import (
     courthouse_steps,
     flying_geese,
+    foundation_piecing,
     half_square_triangles,
     half_square_triangles_eight,
     half_square_triangles_four,
@@ -27,6 +28,7 @@ METHODS: tuple[Method, ...] = (
     log_cabin.METHOD,
     courthouse_steps.METHOD,
     strip_sets.METHOD,
+    foundation_piecing.METHOD,
 )
 
 

@@ -30,14 +30,14 @@ class Workroom:
     values: Mapping[str, Value]
     strip: Fraction = Fraction(40)
     squaring: Fraction = Fraction(1, 2)
-    ample: Fraction = Fraction(1)
+    ample: Fraction = Fraction(1, 2)
 
 
 def workroom(design: Design) -> Workroom:
     """The workroom of one size of a pattern.
 
     Common practice: a plan for cloth of 40 in or 100 cm is safe for any; truing takes 1/2 in or
-    1 cm; pieces for foundations are 1 in or 2.5 cm larger each way.
+    1 cm; pieces for foundations are 1/2 in or 1 cm larger each way than what they must cover.
     """
     usual = design.measure.usual
     return Workroom(
@@ -46,7 +46,7 @@ def workroom(design: Design) -> Workroom:
         {name: fabric.value for name, fabric in design.fabrics.items()},
         design.usable_width or usual(Fraction(40), Fraction(100)),
         usual(Fraction(1, 2), Fraction(1)),
-        usual(Fraction(1), Fraction(5, 2)),
+        usual(Fraction(1, 2), Fraction(1)),
     )
 
 

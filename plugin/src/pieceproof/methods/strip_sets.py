@@ -38,7 +38,7 @@ class StripSets(Unit):
     """A grid of fabrics; each row is a segment cut across a set of strips."""
 
     rows: Annotated[
-        tuple[Annotated[tuple[FabricName, ...], AtLeast(2), AtMost(20)], ...],
+        tuple[Annotated[tuple[FabricName, ...], AtLeast(1), AtMost(20)], ...],
         "Fabrics, row by row from the top; each row is a segment of a strip set",
         AtLeast(1), AtMost(20),
     ]  # fmt: skip
@@ -169,6 +169,13 @@ def _fault(unit: StripSets, measure: Measure, seam: Fraction) -> Fault | None:
                 "rows of one length",
                 f"give every row {across} fabrics, or as many as your longest one has",
             )
+    if across < 2:
+        return Fault(
+            "rows",
+            "rows of one fabric",
+            "two or more fabrics in each row, as strips that are sewn side by side",
+            "list all fabrics in one row and turn the unit where it is placed",
+        )
     for key, lengths, count, what in (
         ("columns", unit.columns, across, "columns"),
         ("heights", unit.heights, len(unit.rows), "rows"),
