@@ -16,7 +16,18 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from pieceproof.lengths import ceil_to
 from pieceproof.model import Design, Measure
 from pieceproof.published import Make, MakeKind, Piece, Publication
-from pieceproof.steps import Assemble, Cover, CrossCut, Join, JoinEdges, Open, Press, Take, Trim
+from pieceproof.steps import (
+    Assemble,
+    Cover,
+    CrossCut,
+    Join,
+    JoinEdges,
+    JoinPart,
+    Open,
+    Press,
+    Take,
+    Trim,
+)
 
 _ENVIRONMENT = Environment(
     loader=PackageLoader("pieceproof"),
@@ -64,6 +75,15 @@ class _Covering:
     name: str
     thing: _Thing
     edge: str
+
+
+@dataclass(frozen=True)
+class _Begun:
+    """A thing sewn to part of a side, from one end."""
+
+    thing: _Thing
+    side: str
+    start: str
 
 
 @dataclass(frozen=True)
@@ -159,6 +179,7 @@ def _words(
         "joined": _joined(make, things),
         "sliced": _sliced(measure, make),
         "covers": _covers(make, things),
+        "begun": _begun(make, things),
         "corners": _corners(make, things),
         "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],
     }
@@ -198,6 +219,14 @@ def _corners(make: Make, things: Mapping[str, _Thing]) -> list[tuple[str, _Thing
     """Corners in sewing order with the pieces sewn across them."""
     opened = [step.toward.value for step in make.steps if isinstance(step, Open)]
     return [(corner, things[corner]) for corner in opened if corner in things]
+
+
+def _begun(make: Make, things: Mapping[str, _Thing]) -> _Begun | None:
+    """The seam that is left open at first."""
+    part = next((step for step in make.steps if isinstance(step, JoinPart)), None)
+    if part is None or part.added not in things:
+        return None
+    return _Begun(things[part.added], part.side.value, part.start.value)
 
 
 def _covers(make: Make, things: Mapping[str, _Thing]) -> list[_Covering]:
