@@ -128,6 +128,11 @@ def sign(value: Number | int) -> int:
         bits *= 2
 
 
+def magnitude(value: Number) -> Number:
+    """The value without its sign."""
+    return -value if sign(value) < 0 else value
+
+
 def floor_to(value: Number, step: Fraction) -> Fraction:
     """The largest multiple of ``step`` that is not above ``value``."""
     ratio = value / step

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pieceproof.methods.corners import corner_recipe
-from pieceproof.methods.geese import Geese, geese_fault, geese_patches, sky_corners
+from pieceproof.methods.geese import Geese, geese_fault, geese_floating, geese_patches, sky_corners
 from pieceproof.methods.method import Method, Recipe, Workroom
 
 
@@ -21,4 +21,12 @@ def _recipe(unit: FlyingGeese, room: Workroom) -> Recipe:
     return corner_recipe(unit.size, unit.goose, sky_corners(unit), room)
 
 
-METHOD = Method("flying geese", FlyingGeese, lambda u: u.size, geese_patches, _recipe, geese_fault)
+METHOD = Method(
+    "flying geese",
+    FlyingGeese,
+    lambda u: u.size,
+    geese_patches,
+    _recipe,
+    geese_fault,
+    floating=geese_floating,
+)
