@@ -154,7 +154,12 @@ def _snapshots(steps: Sequence[Step], shop: Shop) -> Iterator[Snapshot]:
 def _seen(thing: Thing | PartSewn | Covered) -> Thing:
     if isinstance(thing, PartSewn):
         return as_it_lies(thing)
-    return Flat(thing.faces, thing.width, thing.height) if isinstance(thing, Covered) else thing
+    return _spread_out(thing) if isinstance(thing, Covered) else thing
+
+
+def _spread_out(thing: Covered) -> Flat:
+    """Cloth on a foundation, that foundation's size."""
+    return Flat(thing.faces, thing.printed.width, thing.printed.height)
 
 
 def _moment(step: Step, following: Step) -> Moment | None:
