@@ -5,6 +5,7 @@ Only the design is stated here; `publish_one` takes it through the package's own
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from pieceproof.construct import construct
@@ -146,9 +147,40 @@ def place_mat() -> Design:
     )
 
 
+def design_of_corners(side: Fraction, leg: Fraction) -> Design:
+    """One square unit with a stitched corner on each of its corners, four of them in a row."""
+    corner = StitchedCorner(FabricName("tip"), leg)
+    return _design(
+        "corner-strip",
+        "Corner Strip",
+        "strip",
+        Measure.INCH,
+        F(1, 4),
+        {
+            "ground": ("background", Value.LIGHT, "#eceae1"),
+            "tip": ("tips", Value.DARK, "#3b5166"),
+        },
+        units={
+            "cut square": StitchedCorners(
+                Size(side, side), FabricName("ground"), dict.fromkeys(Corner, corner)
+            )
+        },
+        blocks={},
+        setting=Setting(((Cell("cut square"),),), across=4),
+        borders=(),
+    )
+
+
 def grid(*rows: str) -> Grid:
     """Rows of cells written as ``name`` or ``name/quarter turns``; ``_`` for a space."""
     return Grid(tuple(tuple(_cell(word) for word in row.split()) for row in rows))
+
+
+EXAMPLES: Mapping[str, Callable[[], Design]] = {
+    "runner": runner,
+    "quilt": quilt,
+    "place mat": place_mat,
+}
 
 
 def demand(publication: Publication, fabric: str, usable_width: Fraction) -> Demand:

@@ -21,6 +21,8 @@ from pieceproof.published import Picture, Publication
 from pieceproof.steps import Slope, Step
 
 _TINY = 1e-6
+_GRID = 1e-10
+"""Overlays snap to this grid: without one, GEOS may fail on edges that nearly coincide."""
 
 _SCRAP = "a scrap one seam allowance wide"
 
@@ -199,7 +201,7 @@ def _on_top(patches: Patches) -> Patches:
     for fabric, outline in patches:
         rest = outline
         for _, above in shown:
-            rest = rest.difference(above)
+            rest = rest.difference(above, grid_size=_GRID)
         shown.append((fabric, rest))
     return shown
 
@@ -292,10 +294,10 @@ def _inside(start: _Place, end: _Place) -> tuple[float, float, float]:
 
 def _ring(patches: Patches) -> list[tuple[_Place, _Place]]:
     """Edges of the outline, clockwise as seen with y down."""
-    whole = union_all([outline.buffer(1e-7, join_style="mitre") for _, outline in patches])
+    whole = union_all([outline.buffer(1e-9, join_style="mitre") for _, outline in patches])
     if whole.geom_type != "Polygon":
         raise ValueError("not in one piece")
-    corners = list(whole.simplify(1e-5).exterior.normalize().coords)
+    corners = list(whole.simplify(1e-8).exterior.normalize().coords)
     signed = sum(p[0] * q[1] - p[1] * q[0] for p, q in pairwise(corners))
     return list(pairwise(corners if signed > 0 else corners[::-1]))
 
@@ -529,7 +531,7 @@ def _clipped(patches: Patches, half: tuple[float, float, float]) -> Patches:
 
 
 def _common(patches: Patches, window: Polygon) -> Patches:
-    parts = ((fabric, outline.intersection(window)) for fabric, outline in patches)
+    parts = ((fabric, outline.intersection(window, grid_size=_GRID)) for fabric, outline in patches)
     return [(fabric, part) for fabric, part in parts if part.area > _TINY]
 
 

@@ -87,10 +87,10 @@ def test_strips_of_the_top_are_joined_and_panels_are_not() -> None:
 
 
 def test_metres_of_an_inch_pattern_come_from_the_exact_length() -> None:
-    """One 9 1/2 in strip and 1 in: 10 1/2 in = 26.67 cm, so 30 cm; 3/8 yd would be 34.3 cm."""
+    """9 1/2 in strip, 1 in and 2 in of room: 12 1/2 in = 31.75 cm, so 35 cm; 3/8 yd is 34.3 cm."""
     design, publication = small({"ground": [(F(19, 2), F(19, 2), 4, "star")]})
     need = requirements(design, publication, INCH)[0].needs[0]
-    assert (need.yardage.needed, need.yards, need.metres) == (F(21, 2), F(3, 8), F(3, 10))
+    assert (need.yardage.needed, need.yards, need.metres) == (F(21, 2), F(3, 8), F(35, 100))
     assert need.yardage.room == 3
 
 

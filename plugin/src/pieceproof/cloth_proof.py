@@ -202,7 +202,8 @@ def _length_faults(need: Need, squaring: Fraction, inch: bool) -> Iterator[str]:
     if yardage.needed != needed:
         yield f"{needed} is needed, not {yardage.needed}"
     unit = _INCH if inch else _CENTIMETRE
-    metres = needed * unit
+    room = (Fraction(2) if inch else Fraction(5)) if strips else Fraction(0)
+    metres = (needed + room) * unit
     for name, bought, step in (
         ("yards", need.yards * _YARD_IN_METRES, _YARD_IN_METRES / 8),
         ("metres", need.metres, Fraction(5, 100)),

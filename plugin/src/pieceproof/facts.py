@@ -18,7 +18,7 @@ from pieceproof.instructions import show_length, show_size
 from pieceproof.lengths import Number, Surd, ceil_to, show_exact
 from pieceproof.model import Design, Measure
 from pieceproof.published import Extra, Make, MakeKind, Piece, Publication
-from pieceproof.requirements import CM_PER_INCH, BackPlan, Group, Need, Requirements
+from pieceproof.requirements import CM_PER_INCH, ROOM, BackPlan, Group, Need, Requirements
 from pieceproof.steps import Trim
 
 PLUS = " + "
@@ -194,6 +194,7 @@ def _shopping(desk: _Desk, requirements: Requirements) -> Iterator[Fact]:
     measure = desk.design.measure
     widths = ", ".join(measure.show(width) for width in requirements.usable_widths)
     yield _words(f"{WIDTH}s", widths)
+    yield desk.length("room left, at least", ROOM[measure])
     yield _words("yards, sold in steps of", "1/8")
     yield _words("metres, sold in steps of", "0.05")
     for played in requirements.played:

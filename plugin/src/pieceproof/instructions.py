@@ -16,7 +16,18 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from pieceproof.lengths import ceil_to
 from pieceproof.model import Design, Measure
 from pieceproof.published import Make, MakeKind, Piece, Publication
-from pieceproof.steps import Assemble, Cover, CrossCut, Join, JoinPart, Open, Press, Take, Trim
+from pieceproof.steps import (
+    Assemble,
+    Cover,
+    CrossCut,
+    Join,
+    JoinEdges,
+    JoinPart,
+    Open,
+    Press,
+    Take,
+    Trim,
+)
 
 _ENVIRONMENT = Environment(
     loader=PackageLoader("pieceproof"),
@@ -182,7 +193,7 @@ def _thing(design: Design, piece: Piece) -> _Thing:
 
 def _press_words(make: Make, things: Mapping[str, _Thing]) -> str:
     """Where the first opened seam goes, by the letter of the piece it goes to."""
-    opened = next((step for step in make.steps if isinstance(step, Open)), None)
+    opened = next((step for step in make.steps if isinstance(step, Open | JoinEdges)), None)
     listed = list(things.values())
     if opened is None or len(listed) < 2:
         return ""

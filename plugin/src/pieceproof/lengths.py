@@ -12,7 +12,7 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
-from math import gcd, isqrt
+from math import fsum, gcd, isqrt, sqrt
 from typing import TypeAlias
 
 Number: TypeAlias = "Fraction | Surd"
@@ -113,6 +113,11 @@ def sign(value: Number | int) -> int:
     """-1, 0 or 1, decided exactly."""
     if not isinstance(value, Surd):
         return (value > 0) - (value < 0)
+    parts = [float(c) * sqrt(n) for n, c in value.terms]
+    near = fsum(parts)
+    # Each part is right to a few units in 2**-52, so a sum that is not tiny has the right sign.
+    if abs(near) > 1e-12 * fsum(map(abs, parts)):
+        return 1 if near > 0 else -1
     bits = 64
     while True:
         low, high = _bounds(value, bits)
@@ -121,6 +126,11 @@ def sign(value: Number | int) -> int:
         if high < 0:
             return -1
         bits *= 2
+
+
+def magnitude(value: Number) -> Number:
+    """The value without its sign."""
+    return -value if sign(value) < 0 else value
 
 
 def floor_to(value: Number, step: Fraction) -> Fraction:

@@ -262,6 +262,13 @@ class Batting(Node):
     ] = None
 
 
+@dataclass(frozen=True)
+class TipRoom(Node):
+    """What the writer demands of the tips of all units."""
+
+    least: Annotated[Fraction, "Least clearance from any tip to its seam line", Example("1/4")]
+
+
 LAYOUTS: Mapping[str, type[Setting]] = {"straight": Setting}
 """The classes of a setting by its key ``layout``."""
 
@@ -316,6 +323,7 @@ class Design(Node):
         "Width without selvages that strips across the cloth are cut to; 40 in or 100 cm "
         "if left out",
     ] = None
+    tips: Annotated[TipRoom | None, "How much room every tip must have"] = None
     quantity: Annotated[
         int, "How many tops the pattern makes, for sets such as place mats", AtMost(100)
     ] = 1

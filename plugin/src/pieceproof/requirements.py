@@ -42,6 +42,12 @@ SQUARING: Mapping[Measure, Fraction] = {
     Measure.INCH: Fraction(1),
     Measure.CENTIMETRE: Fraction(5, 2),
 }
+ROOM: Mapping[Measure, Fraction] = {
+    # The least that is left when all strips are cut, for one cut that went wrong: common practice
+    # asks for an eighth of a yard or a spare cut, which rounding up to what is sold then gives.
+    Measure.INCH: Fraction(2),
+    Measure.CENTIMETRE: Fraction(5),
+}
 BACK_SEAM: Mapping[Measure, Fraction] = {
     # Backs are sewn with a deeper seam, pressed open: common practice.
     Measure.INCH: Fraction(1, 2),
@@ -92,7 +98,7 @@ class Need:
 
     ``yardage`` is in the pattern's unit, rounded up to 1/8 yd or 5 cm; its ``needed`` length
     includes squaring and the backs. ``yards`` and ``metres`` are both rounded up from the exact
-    needed length, in steps of 1/8 and 0.05.
+    needed length plus the least room, in steps of 1/8 and 0.05.
     """
 
     fabrics: Group
@@ -175,8 +181,9 @@ def _need(
     first = backs.chosen.total if backs else Fraction(0)
     with_backs = replace(planned, squaring=planned.squaring + first)
     step = EIGHTH_YARD_IN if measure is Measure.INCH else FIVE_CM
-    yardage = published_length(with_backs, Fraction(0), step)
-    yards, metres = _sold(measure, yardage.needed)
+    room = ROOM[measure] if planned.strips else Fraction(0)
+    yardage = published_length(with_backs, room, step)
+    yards, metres = _sold(measure, yardage.needed + room)
     return Need(group, width, demand, planned, backs, yardage, yards, metres), sentences
 
 

@@ -13,7 +13,7 @@ from math import inf
 from pieceproof.diagrams import words
 from pieceproof.diagrams.borders import borders
 from pieceproof.diagrams.cells import Laid, Spread, cell_items, letter_inside, middle, spread
-from pieceproof.diagrams.legible import TEXT_ROOM, not_tall, settled, wide, wrapped
+from pieceproof.diagrams.legible import PHONE, TEXT_ROOM, not_tall, settled, wide, wrapped
 from pieceproof.diagrams.pressing import between_rows, in_row
 from pieceproof.diagrams.subject import Cell, Subject, cells_of, make_named, rows_of
 from pieceproof.drawing.scene import (
@@ -41,14 +41,16 @@ _ARROW = 8.0
 _MARGIN = 22.0
 
 
-def assembly(subject: Subject, name: str) -> Scene:
+def assembly(subject: Subject, name: str, width: int = PHONE) -> Scene:
     """A make of rows pulled apart; or of borders, with the strips pulled off."""
     make = make_named(subject, name)
     step = rows_of(make)
     if step is None:
-        return borders(subject, make)
+        return borders(subject, make, width)
     rows = cells_of(subject, step)
-    return settled(lambda pixel: not_tall(_rows(subject, name, step, rows, pixel)), make.width)
+    return settled(
+        lambda pixel: not_tall(_rows(subject, name, step, rows, pixel)), make.width, width
+    )
 
 
 def _rows(

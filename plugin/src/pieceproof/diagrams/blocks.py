@@ -10,8 +10,8 @@ from fractions import Fraction
 from itertools import accumulate, pairwise
 
 from pieceproof.diagrams import words
-from pieceproof.diagrams.cells import Laid, Spread, cell_items, runs, spread
-from pieceproof.diagrams.legible import middles_clear, not_tall, settled, wrapped
+from pieceproof.diagrams.cells import Laid, Spread, cell_items, letter_inside, runs, spread
+from pieceproof.diagrams.legible import PHONE, middles_clear, not_tall, settled, wrapped
 from pieceproof.diagrams.subject import (
     Cell,
     Subject,
@@ -35,22 +35,23 @@ from pieceproof.drawing.scene import (
 
 _GAP = 22.0
 _LINE = 18.0
+_ALONE = 160.0
 
 
-def finished(subject: Subject, name: str) -> Scene:
+def finished(subject: Subject, name: str, width: int = PHONE) -> Scene:
     """The finished unit or block: patches, the sizes of its cells, its own size."""
     about = make_named(subject, name).width
-    return settled(lambda pixel: not_tall(_finished(subject, name, pixel)), about)
+    return settled(lambda pixel: not_tall(_finished(subject, name, pixel)), about, width)
 
 
-def exploded(subject: Subject, name: str) -> Scene:
+def exploded(subject: Subject, name: str, width: int = PHONE) -> Scene:
     """The cells of a block pulled apart: letters of pieces, names of units, unfinished sizes."""
     make = make_named(subject, name)
     step = rows_of(make)
     if step is None:
         raise ValueError(f"{name} is not made of rows")
     rows = cells_of(subject, step)
-    return settled(lambda pixel: not_tall(_exploded(subject, name, rows, pixel)), make.width)
+    return settled(lambda pixel: not_tall(_exploded(subject, name, rows, pixel)), make.width, width)
 
 
 def _finished(subject: Subject, name: str, pixel: float) -> Scene:
@@ -129,18 +130,20 @@ def _exploded(subject: Subject, name: str, rows: Sequence[Sequence[Cell]], pixel
 
 
 def _labels(laid: Spread, pixel: float) -> Iterator[Note]:
-    """The name of each unit below it, once for neighbours that are alike."""
+    """Names of units, and letters that have no room inside, below neighbours that are alike."""
     for run in runs(laid):
         first, last = run[0], run[-1]
-        if not first.cell.letter:
+        if not letter_inside(first, pixel):
             right = last.x + last.cell.width
             place = ((first.x + right) / 2, first.y + first.cell.height)
-            yield Note(place, _label(first, (right - first.x) / pixel, len(run)))
+            alone = len(run) == sum(place.row == first.row for place in laid.places)
+            room = _ALONE if alone else (right - first.x) / pixel + _GAP - 4
+            yield Note(place, _label(first, room, len(run)))
 
 
 def _label(place: Laid, pixels: float, count: int) -> str:
     text = place.cell.source if count == 1 else f"{count} × {place.cell.source}"
-    return wrapped(text, pixels + _GAP - 4, TextKind.LABEL)
+    return wrapped(text, pixels, TextKind.LABEL)
 
 
 def _label_lines(row: Sequence[Cell], pixel: float) -> int:

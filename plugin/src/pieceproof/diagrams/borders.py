@@ -83,9 +83,9 @@ class _Seam:
     strip: _Joined
 
 
-def borders(subject: Subject, make: Make) -> Scene:
+def borders(subject: Subject, make: Make, width: int) -> Scene:
     """The centre with all border strips pulled off."""
-    return settled(lambda pixel: _scene(subject, make, pixel), make.width)
+    return settled(lambda pixel: _scene(subject, make, pixel), make.width, width)
 
 
 def _scene(subject: Subject, make: Make, pixel: float) -> Scene:
@@ -235,7 +235,8 @@ def _told(subject: Subject, make: Make, seams: Sequence[_Seam]) -> str:
         sides = words.series(seam.side.value for seam in pair)
         strips = words.series(_strip(subject, seam) for seam in pair[:1])
         told.append(f"{order}: {strips} to the {sides}")
-    told.append("press every seam toward the strip just added")
+    if all(seam.press is Press.ONTO_ADDED for seam in seams):
+        told.append("press every seam toward the strip just added")
     return " ".join(words.sentence(text) for text in told)
 
 

@@ -30,23 +30,25 @@ from pieceproof.drawing.scene import (
 )
 from pieceproof.published import Make, MakeKind
 
+_STAGE = 170
 _GAP = 26.0
 _LINE = 17.0
 _BESIDE_DISC = 18.0
 _ABOVE = 36.0
 
 
-def making(subject: Subject, name: str, across: int = 2) -> Scene:
-    """One round of a make in stages, ``across`` in a row."""
+def making(subject: Subject, name: str, width: int = PHONE) -> Scene:
+    """One round of a make in stages, as many in a row as can be read at this width."""
     make = make_named(subject, name)
     snapshots = watch(subject.publication, make)
+    across = max(1, min(width // _STAGE, len(snapshots)))
 
     def build(pixel: float) -> Scene:
         stages = [_stage(subject, make, snapshots, i, pixel) for i in range(len(snapshots))]
         least = _least_width(subject, make)
         return _arranged(subject, make, snapshots, _Sheet(stages, across, least, pixel))
 
-    return settled(build, across * make.width, PHONE * across // 2)
+    return settled(build, across * make.width, width)
 
 
 @dataclass(frozen=True)

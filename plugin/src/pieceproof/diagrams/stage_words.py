@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from pieceproof.bench.watch import Moment, Snapshot
 from pieceproof.diagrams.subject import Subject, called, length, piece_of, size
-from pieceproof.diagrams.words import faces_in_words, sentence
+from pieceproof.diagrams.words import counted, faces_in_words, sentence
 from pieceproof.published import Make
 from pieceproof.shapes import bounds
 from pieceproof.steps import (
@@ -70,6 +70,7 @@ def told(subject: Subject, make: Make, snapshots: Sequence[Snapshot]) -> str:
 
 
 def _stage(subject: Subject, make: Make, snapshot: Snapshot, named: _Naming) -> Iterator[str]:
+    yield from _others(make, snapshot)
     match snapshot.moment:
         case Moment.SEWN:
             yield _laid(make, snapshot, named)
@@ -108,14 +109,12 @@ def _trimmed(subject: Subject, snapshot: Snapshot) -> str:
     trim = next((step for step in snapshot.steps if isinstance(step, Trim)), None)
     if trim is None:
         return "trim along the foundation"
-    return f"trim to {_square_or_size(subject, trim.width, trim.height)}"
+    return f"trim to {_square_or_size(subject, trim.width, trim.height)}, unfinished"
 
 
 def _end(subject: Subject, make: Make, snapshot: Snapshot) -> Iterator[str]:
-    if snapshot.moment is Moment.TRIMMED:
-        yield f"{how_many(make)}, unfinished"
-    else:
-        yield how_many(make)
+    yield how_many(make)
+    if snapshot.moment is not Moment.TRIMMED:
         yield f"unfinished {_square_or_size(subject, make.width, make.height)}"
 
 
@@ -125,14 +124,25 @@ def _square_or_size(subject: Subject, width: Fraction, height: Fraction) -> str:
 
 def _laid(make: Make, snapshot: Snapshot, named: _Naming) -> str:
     layer = next(step for step in reversed(snapshot.steps) if isinstance(step, Layer))
-    upper, lower = (_of(make, item, named) for item in (layer.upper, layer.lower))
-    first = layer == next(step for step in make.steps if isinstance(step, Layer))
+    layers = [s for s in snapshot.steps if isinstance(s, Layer) and s.lower == layer.lower]
+    upper = " and ".join(_of(make, layer.upper, named) for layer in layers)
+    lower = _of(make, layer.lower, named)
+    first = layers[0] == next(step for step in make.steps if isinstance(step, Layer))
     thing = next(lying for lying in snapshot.lying if lying.name == layer.lower)
     covers = bounds(f.outline for f in thing.over) == bounds(f.outline for f in thing.faces)
     if not first and not covers:
         return f"{upper} on the {layer.corner.value} corner"
     where = "" if covers else f", {layer.corner.value} corner"
     return f"{upper} on {lower}{where}, right sides together"
+
+
+def _others(make: Make, snapshot: Snapshot) -> Iterator[str]:
+    """What was laid on since the last picture and has none of its own."""
+    layers = [step for step in snapshot.steps if isinstance(step, Layer)]
+    if layers and snapshot.moment is not Moment.SEWN:
+        taken = {step.item for step in make.steps if isinstance(step, Take)}
+        thing = "more corner" if layers[-1].lower in taken else "more seam"
+        yield f"{counted(len(layers), thing)} in the same way"
 
 
 def _cut(subject: Subject, make: Make, snapshot: Snapshot) -> str:

@@ -11,7 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 from math import hypot
 
-from pieceproof.bench.table import Face, Faces
+from pieceproof.bench.table import Face, Faces, covered
 from pieceproof.bench.watch import Lying, Mark, MarkKind, Snapshot
 from pieceproof.diagrams.legible import letter_fits, room_in
 from pieceproof.diagrams.subject import WRONG_SIDE, Subject, area
@@ -25,11 +25,22 @@ from pieceproof.drawing.scene import (
     Line,
     LineKind,
 )
-from pieceproof.shapes import Box, Point, Polygon, bounds, cut, line_through, reflection, shift
+from pieceproof.shapes import (
+    Box,
+    Point,
+    Polygon,
+    bounds,
+    cut,
+    line_through,
+    rectangle,
+    reflection,
+    shift,
+)
 from pieceproof.shapes import area as area_of
 
 _APART = 9.0
-_ARROW = 13.0
+_ARROW = 12.0
+_ALONG = 0.3
 _PEEL = Fraction(1, 3)
 _LEADER = 13.0
 
@@ -108,37 +119,34 @@ def _cloth(subject: Subject, thing: Lying) -> Iterator[Area]:
     corner = _peeled(thing)
     for face in thing.over:
         flat = _less(face.outline, corner)
-        yield Area(flat, face.fabric + WRONG_SIDE, None, AreaKind.PIECE, 1)
-        if corner:
-            beyond = cut(face.outline, line_through(corner[1], corner[0]))
+        if flat:
+            yield Area(flat, face.fabric + WRONG_SIDE, None, AreaKind.PIECE, 1)
+        beyond = cut(face.outline, line_through(corner[1], corner[0])) if corner else ()
+        if corner and beyond:
             flap = reflection(line_through(*corner)).polygon(beyond)
             yield area(subject, face.fabric, flap, AreaKind.PIECE, 2)
 
 
 def _peeled(thing: Lying) -> tuple[Point, Point] | None:
-    """The fold of a corner turned back where the upper layer hides the lower one.
+    """The fold of a corner turned back where the upper layer hides a whole rectangle.
 
     The corner lies to the left of who walks the fold, and as far from seams as possible.
     """
-    if (
-        not thing.over
-        or bounds(f.outline for f in thing.over) != bounds(f.outline for f in thing.faces)
-        or len(thing.faces) > 1
-        or len(thing.faces[0].outline) != 4
-    ):
+    if not (_is_rectangle(thing.over) and _is_rectangle(thing.faces)):
         return None
-    outline = thing.over[0].outline
-    leg = _PEEL * Fraction(float(min(_sides(outline))))
-    index = max(range(len(outline)), key=lambda i: (_clear(thing, outline[i]), i == 2))
+    box = bounds(face.outline for face in thing.over)
+    if box != bounds(face.outline for face in thing.faces):
+        return None
+    outline = rectangle(box.width, box.height, (box.left, box.top))
+    leg = _PEEL * Fraction(min(float(box.width), float(box.height)))
+    index = max(range(4), key=lambda i: (_clear(thing, outline[i]), i == 2))
     corner, before, after = outline[index], outline[index - 1], outline[(index + 1) % 4]
     return _on_the_way(corner, before, leg), _on_the_way(corner, after, leg)
 
 
-def _sides(outline: Polygon) -> list[float]:
-    return [
-        hypot(float(q[0] - p[0]), float(q[1] - p[1]))
-        for p, q in zip(outline, (*outline[1:], outline[0]), strict=True)
-    ]
+def _is_rectangle(faces: Faces) -> bool:
+    box = bounds(face.outline for face in faces) if faces else None
+    return box is not None and covered(faces) == box.width * box.height
 
 
 def _clear(thing: Lying, place: Point) -> float:
@@ -166,8 +174,9 @@ def _marks(thing: Lying, shown: set[MarkKind], pixel: float) -> Iterator[Item]:
 
 
 def _arrow(mark: Mark, pixel: float) -> Arrow:
-    """Across the middle of the seam."""
-    x, y = ((float(a) + float(b)) / 2 for a, b in zip(mark.start, mark.end, strict=True))
+    """Across the seam, off its middle so that letters stay clear."""
+    ends = zip(mark.start, mark.end, strict=True)
+    x, y = (float(a) + _ALONG * (float(b) - float(a)) for a, b in ends)
     dx, dy = (float(v) for v in mark.toward or _across(mark))
     reach = _ARROW * pixel / hypot(dx, dy)
     kind = ArrowKind.PRESS if mark.toward else ArrowKind.PRESS_OPEN
@@ -207,7 +216,9 @@ def _visible(thing: Lying) -> Iterator[tuple[Face, Sequence[Polygon]]]:
     upper = [_less(face.outline, corner) for face in thing.over]
     for face in thing.faces:
         if corner:
-            yield face, [cut(face.outline, line_through(corner[1], corner[0]))]
+            shown = cut(face.outline, line_through(corner[1], corner[0]))
+            if shown:
+                yield face, [shown]
             continue
         parts = [face.outline]
         for outline in upper:
@@ -215,7 +226,7 @@ def _visible(thing: Lying) -> Iterator[tuple[Face, Sequence[Polygon]]]:
         if parts:
             yield face, parts
     for face, outline in zip(thing.over, upper, strict=True):
-        parts = [outline]
+        parts = [outline] if outline else []
         for mark in thing.marks:
             line = line_through(mark.start, mark.end)
             parts = [

@@ -13,7 +13,7 @@ from fractions import Fraction
 from itertools import groupby, pairwise
 
 from pieceproof.cutting.plan import Joined, Placed, Plan, Strip, placed_in_strip, strip_count
-from pieceproof.diagrams.legible import letter_fits, settled, wide, wrapped
+from pieceproof.diagrams.legible import PHONE, letter_fits, settled, wide, wrapped
 from pieceproof.diagrams.strip_words import heading, run_cuts, run_heading, sub_cuts, told
 from pieceproof.diagrams.subject import Subject, called, length
 from pieceproof.diagrams.words import counted, series
@@ -42,17 +42,18 @@ _SELVAGE = 6.0
 _TALLEST = 180.0
 _HATCH = 7.0
 _RUN = 24.0
-_TEXT = 318.0
+_TEXT_MARGIN = 42
 _LONGEST_RUN = 12
 
 
 @dataclass(frozen=True)
 class _Sheet:
-    """The cloth as it is drawn: its plan, the fabric whose colour it has, the scale."""
+    """The cloth as it is drawn: its plan, its colour's fabric, pixels for texts, scale."""
 
     subject: Subject
     fabric: str
     plan: Plan
+    room: float
     pixel: float
 
     @property
@@ -71,10 +72,14 @@ class _Band:
     end: float
 
 
-def cutting(subject: Subject, fabrics: Sequence[str], plan: Plan) -> Scene:
+def cutting(subject: Subject, fabrics: Sequence[str], plan: Plan, width: int = PHONE) -> Scene:
     """The strips of one cloth in cutting order, then what is joined from them."""
     return settled(
-        lambda pixel: _scene(_Sheet(subject, fabrics[0], plan, pixel), fabrics), plan.width
+        lambda pixel: _scene(
+            _Sheet(subject, fabrics[0], plan, width - _TEXT_MARGIN, pixel), fabrics
+        ),
+        plan.width,
+        width,
     )
 
 
@@ -122,7 +127,7 @@ def _strip(sheet: _Sheet, strip: Strip, top: float) -> _Band:
     used = max((p.right for p in pieces), default=0.0)
     small = [p for p in pieces if not p.fits(sheet.pixel)]
     after = y + height + sheet.px(_LETTERS if small else 5)
-    text = wrapped(sub_cuts(sheet.subject, sheet.plan, strip), _TEXT, TextKind.CAPTION)
+    text = wrapped(sub_cuts(sheet.subject, sheet.plan, strip), sheet.room, TextKind.CAPTION)
     items = [
         _flush(sheet, heading(sheet.subject, strip), top, TextKind.LABEL),
         *_selvages(sheet, y, height),
@@ -227,7 +232,7 @@ def _run(sheet: _Sheet, joined: Joined, top: float) -> _Band:
     """Strips joined end to end, and the lengths cut from the run; one strip high, not to scale."""
     y, bottom = top + sheet.px(_HEADING), top + sheet.px(_HEADING + _RUN)
     shown = min(joined.run, _LONGEST_RUN * sheet.plan.width)
-    text = wrapped(run_cuts(sheet.subject, joined), _TEXT, TextKind.CAPTION)
+    text = wrapped(run_cuts(sheet.subject, joined), sheet.room, TextKind.CAPTION)
     after = bottom + sheet.px(6)
     items = [
         _flush(sheet, run_heading(joined), top, TextKind.LABEL),
@@ -267,7 +272,9 @@ def _seams(
     y, bottom = level
     slant = sheet.px(_RUN) / 2 if joined.join == "diagonal" else 0.0
     for x in _seam_places(sheet, joined, shown):
-        yield Line(((x - slant, y), (x + slant, bottom)), LineKind.SEAM)
+        past = max(0.0, x + slant - sheet.width)
+        up = past / (2 * slant) * (bottom - y) if past else 0.0
+        yield Line(((x - slant, y), (x + slant - past, bottom - up)), LineKind.SEAM)
 
 
 def _seam_places(sheet: _Sheet, joined: Joined, shown: Fraction) -> list[float]:

@@ -15,6 +15,7 @@ from pieceproof.diagrams.subject import (
     cells_of,
     in_order,
     length,
+    make_named,
     piece_of,
     rows_of,
     size,
@@ -64,15 +65,15 @@ def whole_top(subject: Subject) -> str:
     """The whole top from the middle outwards."""
     design = subject.design
     picture = subject.drawing.pictures[subject.publication.makes[-1].name]
-    return " ".join(
-        sentence(part)
-        for part in (
-            f"{design.kind}, {size(subject, picture.width, picture.height)} finished",
-            *_setting(subject),
-            *(_border(subject, i, border) for i, border in enumerate(design.borders, start=1)),
-            f"fabrics: {fabrics_named(subject, {p.fabric for p in picture.patches})}",
-        )
+    one_of = f", one of {number(design.quantity)}" if design.quantity > 1 else ""
+    borders = enumerate(design.borders, start=1)
+    parts = (
+        f"{design.kind}{one_of}, {size(subject, picture.width, picture.height)} finished",
+        *_setting(subject),
+        *(_border(subject, index, border) for index, border in borders),
+        f"fabrics: {fabrics_named(subject, {p.fabric for p in picture.patches})}",
     )
+    return " ".join(sentence(part) for part in parts)
 
 
 def cell_words(subject: Subject, cell: Cell) -> str:
@@ -84,14 +85,17 @@ def cell_words(subject: Subject, cell: Cell) -> str:
 
 
 def rows_in_words(subject: Subject, rows: Sequence[Sequence[Cell]]) -> str:
-    """All rows, rows that are alike together."""
+    """All rows, rows that are alike together, then what the units and blocks in them show."""
     told: dict[str, list[int]] = {}
     for index, row in enumerate(rows, start=1):
         told.setdefault(_row(subject, row), []).append(index)
-    return " ".join(
-        sentence(f"row{'s' if len(numbers) > 1 else ''} {series(map(str, numbers))}: {text}")
+    lines = [
+        f"row{'s' if len(numbers) > 1 else ''} {series(map(str, numbers))}: {text}"
         for text, numbers in told.items()
-    )
+    ]
+    sources = dict.fromkeys(cell.source for row in rows for cell in row if not cell.letter)
+    lines += [f"each {source} shows {faces_in_words(subject, source)}" for source in sources]
+    return " ".join(sentence(line) for line in lines)
 
 
 def faces_in_words(subject: Subject, name: str) -> str:
@@ -111,40 +115,51 @@ def _row(subject: Subject, row: Sequence[Cell]) -> str:
 
 
 def _setting(subject: Subject) -> Iterable[str]:
-    design = subject.design
-    make = next(m for m in subject.publication.makes if m.kind in _INNERMOST and rows_of(m))
-    step = rows_of(make)
-    rows = cells_of(subject, step) if step else []
-    blocks = [row for row in rows if any(not cell.letter for cell in row)] or rows
+    rows = _innermost(subject)
+    blocks = [row for row in rows if any(not cell.letter for cell in row)]
     counts = Counter(cell.source for row in blocks for cell in row if not cell.letter)
-    across = sum(1 for cell in blocks[0] if not cell.letter)
-    yield (
-        f"{series(f'{number(n)} {source}' for source, n in counts.items())}"
-        f" in {counted(len(blocks), 'row')} of {number(across)}"
-        if counts
-        else f"{counted(len(blocks), 'row')} of plain patches"
-    )
+    if counts:
+        across = sum(1 for cell in blocks[0] if not cell.letter)
+        what = series(_how_many(subject, source, n) for source, n in counts.items())
+        each = f" of {number(across)}" if len(blocks) > 1 else ""
+        yield f"{what} in {counted(len(blocks), 'row')}{each}"
     for source in counts:
         yield f"each {source} shows {faces_in_words(subject, source)}"
-    if design.setting.sashing:
-        yield _sashing(subject, design.setting.sashing)
+    if subject.design.setting.sashing:
+        yield _sashing(subject, subject.design.setting.sashing)
 
 
-_INNERMOST = (MakeKind.CENTRE, MakeKind.TOP)
+def _innermost(subject: Subject) -> Sequence[Sequence[Cell]]:
+    """The cells of the centre, or of the top itself where no border follows."""
+    for make in subject.publication.makes:
+        step = rows_of(make)
+        if step is not None and make.kind in (MakeKind.CENTRE, MakeKind.TOP):
+            return cells_of(subject, step)
+    return ()
+
+
+def _how_many(subject: Subject, source: str, count: int) -> str:
+    noun = make_named(subject, source).kind.value
+    name = source.removesuffix(f" {noun}")
+    return f"{number(count)} {name} {noun}" + ("s" if count > 1 else "")
 
 
 def _sashing(subject: Subject, sashing: Sashing) -> str:
     where = "between and around" if sashing.place is SashingPlace.AROUND else "between"
     posts = sashing.cornerstones
-    stones = f", with cornerstones of {called(subject, posts)}" if posts else ""
+    stones = f", with cornerstones of {_quoted(subject, posts)}" if posts else ""
     width = length(subject, sashing.width)
-    return f"sashing of {called(subject, sashing.fabric)}, {width} wide, {where} them{stones}"
+    return f"sashing of {_quoted(subject, sashing.fabric)}, {width} wide, {where} them{stones}"
 
 
 def _border(subject: Subject, index: int, border: Border) -> str:
     posts = border.cornerstones
-    corners = f", with corners of {called(subject, posts)}" if posts else ""
+    corners = f", with corners of {_quoted(subject, posts)}" if posts else ""
     width = length(subject, border.width)
-    count = len(subject.design.borders)
-    which = "border" if count == 1 else f"border {index} from the inside"
-    return f"{which} of {called(subject, border.fabric)}, {width} wide{corners}"
+    alone = len(subject.design.borders) == 1
+    which = "border" if alone else f"border {index} from the inside"
+    return f"{which} of {_quoted(subject, border.fabric)}, {width} wide{corners}"
+
+
+def _quoted(subject: Subject, fabric: str) -> str:
+    return f"‘{called(subject, fabric)}’"

@@ -1,0 +1,161 @@
+"""Cloth by cloth: what to buy and how to cut it, for every choice.
+
+In: the requirements of all sizes. Out: one `Cloth` for each group of parts that one cloth plays in
+some colourway, in order of use. Lengths and counts are those of the requirements; nothing is
+planned or rounded here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from pieceproof.compile import Sized
+from pieceproof.diagrams.palette import palette
+from pieceproof.diagrams.strips import cutting
+from pieceproof.diagrams.subject import Subject
+from pieceproof.drawing.style import Look
+from pieceproof.drawing.svg import to_svg
+from pieceproof.lengths import show_decimal, show_fraction
+from pieceproof.model import Design, FabricName
+from pieceproof.pages.choices import Combination, Variant, variants
+from pieceproof.pages.chooser import Axes
+from pieceproof.pages.cutting import Row, cutting_rows
+from pieceproof.pages.pictures import Pictured, pictured
+from pieceproof.pages.tokens import token, width_token
+from pieceproof.requirements import Group, Need, need_for
+
+STRIPS_PX = 360
+
+
+@dataclass(frozen=True)
+class Named:
+    """A real cloth: what the shop calls it, and its colour."""
+
+    name: str
+    colour: str
+
+
+@dataclass(frozen=True)
+class Cloth:
+    """Parts that one cloth plays. ``played`` are the choices for which one cloth plays them."""
+
+    anchor: str
+    heading: str
+    played: Variant[None]
+    named: tuple[Variant[Named], ...]
+    buy: tuple[Variant[str], ...]
+    rows: tuple[Variant[tuple[Row, ...]], ...]
+    strips: tuple[Variant[Pictured], ...]
+    files: Mapping[str, bytes]
+
+
+@dataclass(frozen=True)
+class Cut:
+    """One size as the cutting section needs it."""
+
+    sized: Sized
+    subject: Subject
+
+
+def cloths(axes: Axes, cuts: Sequence[Cut]) -> tuple[Cloth, ...]:
+    """All groups, so that those of any one choice are in order of use."""
+    order = list(cuts[0].sized.design.fabrics)
+    groups = dict.fromkeys(p.fabrics for cut in cuts for p in cut.sized.requirements.played)
+    ranked = sorted(groups, key=lambda group: [order.index(fabric) for fabric in group])
+    found: list[Cloth] = []
+    for group in ranked:
+        choices = ((choice, None) for choice in _played(cuts, group))
+        for played in variants((axes.size, axes.colourway), choices):
+            anchor = f"cloth-{token(group[0])}"
+            same = sum(cloth.anchor.startswith(anchor) for cloth in found)
+            found.append(_cloth(axes, cuts, group, played, f"{anchor}-{same + 1}"))
+    return tuple(found)
+
+
+def _cloth(
+    axes: Axes, all_cuts: Sequence[Cut], group: Group, played: Variant[None], anchor: str
+) -> Cloth:
+    """``played`` says for which sizes and colourways; a group may have several such cloths."""
+    sizes = played.holds.get("size", axes.size.tokens)
+    cuts = [cut for cut in all_cuts if token(cut.sized.design.size) in sizes]
+    design = cuts[0].sized.design
+    needs: dict[Combination, tuple[Cut, Need]] = {
+        (token(cut.sized.design.size), width_token(width)): (
+            cut,
+            need_for(cut.sized.requirements, group, width),
+        )
+        for cut in cuts
+        for width in cut.sized.requirements.usable_widths
+    }
+    strips, files = _strips(axes, needs, played, anchor)
+    return Cloth(
+        anchor,
+        _heading([design.fabrics[fabric].called for fabric in group]),
+        played,
+        _named(axes, design, played, group),
+        variants((axes.size, axes.width, axes.measure), _lengths_to_buy(needs)),
+        variants(
+            (axes.size, axes.width),
+            ((choice, cutting_rows(cut.sized, need)) for choice, (cut, need) in needs.items()),
+        ),
+        strips,
+        files,
+    )
+
+
+def _strips(
+    axes: Axes, needs: Mapping[Combination, tuple[Cut, Need]], played: Variant[None], anchor: str
+) -> tuple[tuple[Variant[Pictured], ...], Mapping[str, bytes]]:
+    """Drawings of the strips in every colour: too many for the page, so each has its file."""
+    colourways = played.holds.get("colourway", axes.colourway.tokens)
+    cases: list[tuple[Combination, Pictured]] = []
+    files: dict[str, bytes] = {}
+    for (size, width), (cut, need) in needs.items():
+        if not need.plan.strips:
+            continue
+        scene = cutting(cut.subject, need.fabrics, need.plan)
+        for key in cut.sized.design.colourways:
+            if token(key) in colourways:
+                svg = to_svg(
+                    scene, Look.COLOUR, "strips", STRIPS_PX, palette(cut.sized.design, key)
+                )
+                name = f"{anchor}-{size}-{width}-{token(key)}.svg"
+                files[name] = svg.encode()
+                cases.append(((size, token(key), width), pictured(scene, svg, name)))
+    return variants((axes.size, axes.colourway, axes.width), cases), files
+
+
+def _heading(called: Sequence[str]) -> str:
+    """``Background, star points and binding``."""
+    *most, last = called
+    text = f"{', '.join(most)} and {last}" if most else last
+    return text[:1].upper() + text[1:]
+
+
+def _played(cuts: Sequence[Cut], group: Group) -> Iterator[Combination]:
+    for cut in cuts:
+        for played in cut.sized.requirements.played:
+            if played.fabrics == group:
+                yield token(cut.sized.design.size), token(played.colourway)
+
+
+def _named(
+    axes: Axes, design: Design, played: Variant[None], group: Group
+) -> tuple[Variant[Named], ...]:
+    """The real cloth that plays the group in each colourway that has one."""
+    colourways = played.holds.get("colourway", axes.colourway.tokens)
+    cases = []
+    for key, colourway in design.colourways.items():
+        if token(key) in colourways:
+            cloth = design.cloths[colourway.parts[FabricName(group[0])]]
+            cases.append(((token(key),), Named(cloth.name, str(cloth.colour))))
+    return variants((axes.colourway,), cases)
+
+
+def _lengths_to_buy(
+    needs: Mapping[Combination, tuple[Cut, Need]],
+) -> Iterator[tuple[Combination, str]]:
+    for choice, (_, need) in needs.items():
+        yield (*choice, "yards"), f"{show_fraction(need.yards)} yd"
+        yield (*choice, "metres"), f"{show_decimal(need.metres)} m"

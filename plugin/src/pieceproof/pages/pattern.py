@@ -1,0 +1,143 @@
+"""A pattern's page and the files beside it.
+
+In: a pattern without problems, and its prose. Out: a `Page` and files that stand beside it.
+Everything is decided here; templates only lay out what they are given.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from pieceproof.compile import Pattern, Sized
+from pieceproof.diagrams.palette import palette
+from pieceproof.diagrams.plates import plates
+from pieceproof.diagrams.subject import subject
+from pieceproof.drawing.scene import Scene
+from pieceproof.instructions import show_length
+from pieceproof.pages.catalogue import Card, card
+from pieceproof.pages.choices import Option, Variant, choice_rules
+from pieceproof.pages.chooser import Axes, axes_of, questions
+from pieceproof.pages.cloths import Cut, cloths
+from pieceproof.pages.downloads import links, picture_files, pictures, shown
+from pieceproof.pages.finishing import finishing
+from pieceproof.pages.head import head
+from pieceproof.pages.page import Page, render_page
+from pieceproof.pages.passages import Told, told
+from pieceproof.pages.pictures import Pictured, colour_rules
+from pieceproof.pages.sewing import Sewn, sewn
+from pieceproof.pages.tokens import token, width_token
+from pieceproof.prose import Prose
+from pieceproof.published import MakeKind
+
+STYLESHEET = "choices.css"
+
+
+@dataclass(frozen=True)
+class Published:
+    """A pattern as it goes on the site: its page, and the files beside it by name.
+
+    ``cover`` is the picture of its first size in its first colourway. ``notices`` say what could
+    not be made on this machine.
+    """
+
+    pattern: Pattern
+    page: Page
+    files: Mapping[str, bytes]
+    cover: Pictured
+    notices: tuple[str, ...]
+
+    def card(self, page: str) -> Card:
+        """Its card in the catalogue; ``page`` is the page's name in its folder."""
+        folder = f"{self.pattern.slug}/"
+        cover = replace(self.cover, src=folder + self.cover.src)
+        return card(self.pattern, folder + page, cover)
+
+
+@dataclass(frozen=True)
+class Part:
+    """A section of the page with makes in it."""
+
+    anchor: str
+    heading: str
+    makes: tuple[Sewn, ...]
+
+
+def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes]) -> Published:
+    """The page and its files. ``folder`` has the pictures that the prose shows."""
+    sizes = pattern.sizes
+    design = sizes[0].design
+    cuts = [Cut(sized, subject(sized.design, sized.publication, sized.drawing)) for sized in sizes]
+    scenes = {cut.sized.design.size: plates(cut.subject) for cut in cuts}
+    axes = axes_of(sizes, _widths(sizes[0]))
+    tops = pictures(
+        [sized.design for sized in sizes], {size: named["top"] for size, named in scenes.items()}
+    )
+    files, notices = picture_files(tops)
+    covers = shown(axes, tops)
+    all_cloths = cloths(axes, cuts)
+    parts = _parts(axes, sizes, scenes)
+    words = {
+        "slug": pattern.slug,
+        "stylesheet": STYLESHEET,
+        "head": head(axes, sizes, covers),
+        "told": defaultdict(Told, told(axes.size, prose)),
+        "chooser": questions(axes, design),
+        "usable": [Variant({"width": (o.token,)}, o.label) for o in axes.width.options],
+        "cloths": all_cloths,
+        "finishing": finishing(axes, sizes),
+        "parts": parts,
+        "sections": _sections(parts),
+        "downloads": links(axes, tops, files.keys()),
+    }
+    return Published(
+        pattern,
+        render_page("pattern.md", words),
+        {
+            **{name: folder[name] for name in prose.pictures},
+            **files,
+            **{name: data for cloth in all_cloths for name, data in cloth.files.items()},
+            STYLESHEET: _stylesheet(axes, sizes[0]).encode(),
+        },
+        covers[0].content,
+        notices,
+    )
+
+
+def _widths(sized: Sized) -> list[Option]:
+    measure = sized.design.measure
+    widths = sized.requirements.usable_widths
+    return [Option(width_token(width), show_length(measure, width)) for width in widths]
+
+
+def _sections(parts: Iterable[Part]) -> tuple[tuple[str, str], ...]:
+    return (
+        ("before-you-start", "Before you start"),
+        ("materials", "Materials"),
+        ("cutting", "Cutting"),
+        *((part.anchor, part.heading) for part in parts),
+        ("finishing", "Finishing"),
+        ("downloads", "Downloads"),
+    )
+
+
+def _parts(
+    axes: Axes, sizes: Sequence[Sized], scenes: Mapping[str, Mapping[str, Scene]]
+) -> tuple[Part, ...]:
+    makes = sewn(axes.size, sizes, scenes)
+    kinds = (
+        ("units", "Units", (MakeKind.UNIT,)),
+        ("blocks", "Blocks", (MakeKind.BLOCK,)),
+        ("top", "Quilt top", (MakeKind.CENTRE, MakeKind.TOP)),
+    )
+    parts = (
+        Part(anchor, heading, tuple(make for make in makes if make.kind in of_kind))
+        for anchor, heading, of_kind in kinds
+    )
+    return tuple(part for part in parts if part.makes)
+
+
+def _stylesheet(axes: Axes, sized: Sized) -> str:
+    colours = {token(key): palette(sized.design, key) for key in sized.design.colourways}
+    return f"{choice_rules(axes.all)}\n{colour_rules(axes.colourway, colours)}\n"

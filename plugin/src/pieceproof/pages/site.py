@@ -1,0 +1,72 @@
+"""Everything that the patterns add to the site, by its path in the site's source.
+
+In: compiled patterns and how the site addresses pages. Out: pages and files. What was published
+of a pattern is kept as long as its bytes are the same, and longer while it has problems.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from pieceproof.pages.catalogue import catalogue_page
+from pieceproof.pages.page import Page
+from pieceproof.pages.pattern import Published, publish_pattern
+from pieceproof.shelf import Shelved
+
+FOLDER = "patterns"
+CATALOGUE = f"{FOLDER}/index.md"
+FILTERS = f"{FOLDER}/catalogue.css"
+
+
+@dataclass(frozen=True)
+class Site:
+    """Pages and files by path, and what was published of each pattern."""
+
+    pages: Mapping[str, Page]
+    files: Mapping[str, bytes]
+    published: Mapping[str, tuple[Shelved, Published]]
+
+    @property
+    def notices(self) -> tuple[str, ...]:
+        """What could not be made on this machine, each once."""
+        made = self.published.values()
+        return tuple(dict.fromkeys(notice for _, p in made for notice in p.notices))
+
+
+NOTHING = Site({}, {}, {})
+
+
+def publish_site(shelf: Mapping[str, Shelved], last: Site, page_name: str) -> Site:
+    """The patterns' part of the site. A pattern with problems keeps what was published last.
+
+    ``page_name`` ends the address of a folder's page: "" or "index.html".
+    """
+    published = dict(_published(shelf, last))
+    made = {slug: latest for slug, (_, latest) in published.items()}
+    catalogue, rules = catalogue_page([pattern.card(page_name) for pattern in made.values()])
+    pages = {f"{FOLDER}/{slug}/index.md": pattern.page for slug, pattern in made.items()}
+    files = {
+        f"{FOLDER}/{slug}/{name}": content
+        for slug, pattern in made.items()
+        for name, content in pattern.files.items()
+    }
+    return Site(
+        {CATALOGUE: catalogue, **pages},
+        {FILTERS: rules.encode(), **files},
+        published,
+    )
+
+
+def _published(
+    shelf: Mapping[str, Shelved], last: Site
+) -> Iterator[tuple[str, tuple[Shelved, Published]]]:
+    for slug, shelved in shelf.items():
+        before = last.published.get(slug)
+        if before is not None and (before[0] is shelved or shelved.problems):
+            yield slug, before
+        elif not shelved.problems:
+            yield (
+                slug,
+                (shelved, publish_pattern(shelved.pattern, shelved.prose, shelved.folder)),
+            )

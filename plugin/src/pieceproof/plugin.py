@@ -1,0 +1,100 @@
+"""The MkDocs plugin: reads the patterns folder and adds pages and files to the site.
+
+On a build, problems in any pattern stop it with all of them in one message. While serving they are
+logged, and a pattern with problems keeps the page it had before.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from pathlib import Path, PurePosixPath
+from typing import Any, Literal
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.livereload import LiveReloadServer
+from mkdocs.plugins import BasePlugin, get_plugin_logger
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.pages import Page
+
+from pieceproof.folders import read_folders
+from pieceproof.options import PieceproofOptions
+from pieceproof.pages.page import with_fragments
+from pieceproof.pages.site import CATALOGUE, NOTHING, Site, publish_site
+from pieceproof.problems import show_problem
+from pieceproof.shelf import Shelved, compile_folders, show_fact_problems, show_problems
+
+STATIC = Path(__file__).parent / "static"
+STYLES = "assets/pieceproof/pieceproof.css"
+SCRIPT = "assets/pieceproof/pieceproof.js"
+
+log = get_plugin_logger("pieceproof")
+
+
+class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untyped-call]
+    """Keeps what it made of each pattern from one build to the next."""
+
+    def __init__(self) -> None:
+        self.serving = False
+        self.shelf: Mapping[str, Shelved] = {}
+        self.site: Site = NOTHING
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002
+        """Note what is run. That this hook exists makes MkDocs keep the object while serving."""
+        self.serving = command == "serve"
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Ask for the script, the styles and the Markdown extension that the pages use."""
+        config.extra_javascript.append(SCRIPT)
+        config.extra_css.insert(0, STYLES)
+        if "attr_list" not in config.markdown_extensions:
+            config.markdown_extensions.append("attr_list")
+        return config
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Read the patterns and add what is made of them."""
+        folders, outside = read_folders(Path(self.config.patterns_dir))
+        self.shelf = compile_folders(folders, self.shelf)
+        self._report([*(show_problem(p, "") for p in outside), *show_problems(self.shelf.values())])
+        self._report_facts([*show_fact_problems(self.shelf.values())])
+        page_name = "" if config.use_directory_urls else "index.html"
+        self.site = publish_site(self.shelf, self.site, page_name)
+        for notice in self.site.notices:
+            log.info(notice)
+        for file in _generated(self.site, config):
+            files.append(file)
+        return files
+
+    def on_page_content(self, html: str, *, page: Page, **_: Any) -> str:
+        """Put the ready-made HTML of a generated page in its places."""
+        made = self.site.pages.get(page.file.src_uri)
+        return html if made is None else with_fragments(html, made.fragments)
+
+    def on_serve(self, server: LiveReloadServer, **_: Any) -> LiveReloadServer:
+        """Build again whenever a pattern changes."""
+        server.watch(self.config.patterns_dir)
+        return server
+
+    def _report(self, problems: list[str]) -> None:
+        if problems and not self.serving:
+            raise PluginError("\n\n".join(["The patterns have problems.", *problems]))
+        for problem in problems:
+            log.error(problem)
+
+    def _report_facts(self, problems: list[str]) -> None:
+        if problems and not self.serving:
+            raise PluginError("\n\n".join(["The facts files are not up to date.", *problems]))
+        if problems:
+            log.warning("facts files are not up to date; `pieceproof facts` writes them")
+
+
+def _generated(site: Site, config: MkDocsConfig) -> Iterator[File]:
+    """Pages stay out of the navigation, all but the catalogue, which `nav` may name."""
+    for uri, page in site.pages.items():
+        level = InclusionLevel.UNDEFINED if uri == CATALOGUE else InclusionLevel.NOT_IN_NAV
+        yield File.generated(config, uri, content=page.markdown, inclusion=level)
+    for uri, content in site.files.items():
+        yield File.generated(config, uri, content=content)
+    for uri in (STYLES, SCRIPT):
+        content = (STATIC / PurePosixPath(uri).name).read_bytes()
+        yield File.generated(config, uri, content=content)

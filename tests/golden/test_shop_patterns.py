@@ -1,0 +1,53 @@
+"""The shop's own patterns: they prove, and every number of their smallest sizes is held.
+
+The cloth is mutated in `tests/unit/test_cloth_bites.py`, the texts of facts in `tests/unit`.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+import pytest
+from judge import is_same_cloth
+from mutate import Mutation, mutations
+
+from pieceproof.bench import prove
+from pieceproof.compile import Pattern, compile_pattern
+
+PATTERNS = Path(__file__).parents[2] / "patterns"
+SLUGS = sorted(path.name for path in PATTERNS.iterdir() if (path / "pattern.yaml").exists())
+SHARES = range(4)
+
+
+@cache
+def compiled(slug: str) -> Pattern:
+    folder = PATTERNS / slug
+    return compile_pattern(slug, {f.name: f.read_bytes() for f in folder.iterdir() if f.is_file()})
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_every_size_is_proved(slug: str) -> None:
+    pattern = compiled(slug)
+    assert not pattern.problems
+    assert pattern.sizes
+
+
+@pytest.mark.parametrize("share", SHARES)
+@pytest.mark.parametrize("slug", SLUGS)
+def test_every_changed_number_is_noticed(slug: str, share: int) -> None:
+    size = min(compiled(slug).sizes, key=lambda s: len(s.publication.pieces) + s.publication.width)
+    publication, drawing = size.publication, size.drawing
+    changed = list(mutations(publication))[share :: len(SHARES)]
+    assert changed
+    missed = [
+        mutation
+        for mutation in changed
+        if not prove(mutation.publication, drawing) and not _harmless(publication, mutation)
+    ]
+    assert not [f"{m.path}: {m.change}" for m in missed]
+
+
+def _harmless(publication: object, mutation: Mutation) -> bool:
+    """A changed direction that makes the same cloth, as a second bench (Shapely) finds it."""
+    return mutation.is_direction and is_same_cloth(publication, mutation.publication)

@@ -1,0 +1,129 @@
+"""The bench watched at work: the snapshots are the cloth that is proved, not another telling."""
+
+from __future__ import annotations
+
+from collections import Counter
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+from bench_samples import INCH_SAMPLES
+from examples import EXAMPLES, design_of_corners, publish_one
+
+from pieceproof.bench.sewing import Shop, sew
+from pieceproof.bench.snags import CannotSew
+from pieceproof.bench.table import Faces, covered
+from pieceproof.bench.watch import Lying, MarkKind, Moment, Snapshot, sewn_makes, watch
+from pieceproof.published import Make, Publication
+from pieceproof.shapes import canonical
+from pieceproof.steps import Step, Yield
+
+PUBLICATIONS: dict[str, Publication] = {
+    **{name: publish_one(example())[1] for name, example in EXAMPLES.items()},
+    **{name: sample()[0] for name, sample in INCH_SAMPLES.items()},
+}
+MAKES = [
+    pytest.param(publication, make, id=f"{name}: {make.name}")
+    for name, publication in PUBLICATIONS.items()
+    for make in publication.makes
+]
+
+
+def named(example: str, make: str) -> tuple[Publication, Make]:
+    publication = PUBLICATIONS[example]
+    return publication, next(m for m in publication.makes if m.name == make)
+
+
+def outlines(faces: Faces) -> Counter[object]:
+    return Counter((face.letter, canonical(face.outline)) for face in faces)
+
+
+@pytest.mark.parametrize(("publication", "make"), MAKES)
+def test_the_last_snapshot_is_what_comes_off_the_bench(
+    publication: Publication, make: Make
+) -> None:
+    before = publication.makes[: publication.makes.index(make)]
+    finished = sew(make.steps, Shop(sewn_makes(publication, before), publication.seam)).finished
+    last = watch(publication, make)[-1].lying
+    assert [outlines(thing.faces) for thing in last] == [outlines(f.faces) for f in finished]
+    assert not any(thing.over for thing in last)
+
+
+@pytest.mark.parametrize(("publication", "make"), MAKES)
+def test_every_step_but_the_last_is_told_once_and_in_order(
+    publication: Publication, make: Make
+) -> None:
+    told: list[Step] = [step for s in watch(publication, make) for step in s.steps]
+    assert told == [step for step in make.steps if not isinstance(step, Yield)]
+
+
+@pytest.mark.parametrize(("publication", "make"), MAKES)
+def test_a_cut_loses_no_cloth(publication: Publication, make: Make) -> None:
+    snapshots = watch(publication, make)
+    for before, after in pairwise(snapshots):
+        if before.moment is Moment.SEWN and after.moment is Moment.CUT:
+            assert cloth_in(before) == cloth_in(after)
+
+
+def cloth_in(snapshot: Snapshot) -> object:
+    return sum((covered((*t.faces, *t.over)) for t in snapshot.lying), Fraction(0))
+
+
+@pytest.mark.parametrize(
+    ("example", "make", "moments"),
+    [
+        ("runner", "point", "sewn cut pressed sewn pressed"),
+        ("place mat", "goose unit", "sewn cut pressed sewn pressed"),
+        ("quilt", "blade", "sewn cut pressed trimmed"),
+        ("hourglasses", "hourglass", "sewn cut pressed sewn trimmed"),
+        ("runner", "star", "laid"),
+    ],
+)
+def test_a_unit_has_three_to_five_stages(example: str, make: str, moments: str) -> None:
+    snapshots = watch(*named(example, make))
+    assert [snapshot.moment.value for snapshot in snapshots] == moments.split()
+
+
+def test_four_corners_are_told_in_five_stages() -> None:
+    publication = publish_one(design_of_corners(Fraction(4), Fraction(3, 2)))[1]
+    snapshots = watch(publication, publication.makes[0])
+    assert [s.moment.value for s in snapshots] == ["sewn", "cut", "pressed", "sewn", "pressed"]
+    assert len(snapshots[-1].lying[0].faces) == 5
+
+
+def test_seams_of_a_pair_lie_one_allowance_from_the_drawn_line() -> None:
+    """Stitched 1/4 in on either side of the line: the method's own definition."""
+    (pair,) = watch(*named("quilt", "blade"))[0].lying
+    (drawn,) = marks(pair, MarkKind.PENCIL)
+    seams = marks(pair, MarkKind.SEAM)
+    assert len(seams) == 2
+    for seam in seams:
+        for x, y in (seam.start, seam.end):
+            away = abs(float(x) + float(y) - float(drawn.start[0]) - float(drawn.start[1]))
+            assert away / 2**0.5 == pytest.approx(0.25)
+
+
+def test_a_line_that_is_sewn_on_is_not_drawn_twice() -> None:
+    (base,) = watch(*named("runner", "point"))[0].lying
+    assert not marks(base, MarkKind.PENCIL)
+    assert len(marks(base, MarkKind.SEAM)) == 1
+    assert len(marks(base, MarkKind.CUT)) == 1
+
+
+def test_pressed_seams_point_to_the_cloth_that_takes_the_allowances() -> None:
+    """Corner squares are pressed outward, to the corner they cover."""
+    (base,) = watch(*named("runner", "point"))[2].lying
+    (pressed,) = marks(base, MarkKind.PRESSED)
+    assert pressed.toward is not None
+    assert pressed.toward[0] < 0 < pressed.toward[1]
+
+
+def marks(thing: Lying, kind: MarkKind) -> list[object]:
+    return [mark for mark in thing.marks if mark.kind is kind]
+
+
+def test_a_publication_that_cannot_be_sewn_is_our_bug() -> None:
+    publication = PUBLICATIONS["runner"]
+    backwards = publication.makes[::-1]
+    with pytest.raises(CannotSew):
+        sewn_makes(publication, backwards)
