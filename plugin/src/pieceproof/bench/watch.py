@@ -156,7 +156,7 @@ def _handled(
     moment: Moment, steps: Sequence[Step], table: _Table
 ) -> Mapping[str, Thing | PartSewn | Covered]:
     """What the last steps were done to; everything once it is finished."""
-    if moment is Moment.LAID:
+    if moment in (Moment.LAID, Moment.SLICED):
         return table.things
     last = list(takewhile(lambda step: type(step) is type(steps[-1]), reversed(steps)))
     names = {getattr(step, part, "") for step in last for part in ("item", "first", "second")}
