@@ -13,6 +13,7 @@ from pieceproof.bench import Disagreement, prove, show_disagreement
 from pieceproof.checks import check_designs
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.construct import Draft, construct
+from pieceproof.fact_tips import tip_facts
 from pieceproof.facts import Fact, facts_of
 from pieceproof.geometry import draw, with_mirror_images
 from pieceproof.instructions import Instruction, instructions
@@ -25,6 +26,7 @@ from pieceproof.problems import Problem
 from pieceproof.published import Drawing, Publication
 from pieceproof.reading import read_pattern
 from pieceproof.requirements import USABLE_WIDTHS, Requirements, requirements
+from pieceproof.tips import Tips, demanded, tips_of
 
 DESIGN_FILE = "pattern.yaml"
 
@@ -39,6 +41,7 @@ class Sized:
     requirements: Requirements
     instructions: tuple[Instruction, ...]
     facts: tuple[Fact, ...]
+    tips: Tips
 
 
 @dataclass(frozen=True)
@@ -92,6 +95,7 @@ def _size(
     design: Design, publication: Publication, drawing: Drawing
 ) -> tuple[Sized, tuple[Problem, ...]]:
     needs, problems = requirements(design, publication, USABLE_WIDTHS[design.measure])
+    tips = tips_of(design, publication, drawing)
     unproved = tuple(_unproved(design, d) for d in prove(publication, drawing))
     short = tuple(_faulty(design, fault) for fault in cloth_faults(design, publication, needs))
     sized = Sized(
@@ -100,9 +104,11 @@ def _size(
         drawing,
         needs,
         instructions(design, publication),
-        facts_of(design, publication, needs),
+        (*facts_of(design, publication, needs), *tip_facts(design, publication, tips)),
+        tips,
     )
-    return sized, (*problems, *unproved, *(() if problems else short))
+    near = demanded(design, tips)
+    return sized, (*problems, *unproved, *near, *(() if problems else short))
 
 
 def _unproved(design: Design, disagreement: Disagreement) -> Problem:

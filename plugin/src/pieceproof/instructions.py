@@ -16,7 +16,19 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from pieceproof.lengths import ceil_to
 from pieceproof.model import Design, Measure
 from pieceproof.published import Make, MakeKind, Piece, Publication
-from pieceproof.steps import Assemble, CutApart, Join, JoinEdges, Layer, Open, Press, Take
+from pieceproof.steps import (
+    Assemble,
+    Cover,
+    CrossCut,
+    CutApart,
+    Join,
+    JoinEdges,
+    JoinPart,
+    Layer,
+    Open,
+    Press,
+    Take,
+)
 
 _ENVIRONMENT = Environment(
     loader=PackageLoader("pieceproof"),
@@ -46,6 +58,50 @@ class _Thing:
 
     def __str__(self) -> str:
         return f"**{self.letter}**"
+
+
+@dataclass(frozen=True)
+class _Sliced:
+    """Segments cut across a set."""
+
+    count: int
+    width: str
+
+
+@dataclass(frozen=True)
+class _Covering:
+    """A section of a foundation, its piece, and which edge of the piece lies along the line."""
+
+    number: int
+    name: str
+    thing: _Thing
+    edge: str
+
+
+@dataclass(frozen=True)
+class _Begun:
+    """A thing sewn to part of a side, from one end."""
+
+    thing: _Thing
+    side: str
+    start: str
+
+
+@dataclass(frozen=True)
+class _Joined:
+    """A thing sewn to one side of another after a thing ``before``, and where the seam goes."""
+
+    thing: _Thing
+    before: _Thing
+    side: str
+    press: Press
+
+    @property
+    def toward(self) -> str:
+        """The seam's direction where the two lie side by side."""
+        if self.press is Press.OPEN:
+            return "open"
+        return f"toward {self.thing if self.press is Press.ONTO_ADDED else self.before}"
 
 
 @dataclass(frozen=True)
@@ -122,6 +178,10 @@ def _words(
         "trim": _trim_words(measure, publication.step, make),
         "extras": _extras(measure, make),
         "rows": _rows(make),
+        "joined": _joined(make, things),
+        "sliced": _sliced(measure, make),
+        "covers": _covers(make, things),
+        "begun": _begun(make, things),
         "corners": _corners(make, things),
         "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],
     }
@@ -174,6 +234,47 @@ def _corners(make: Make, things: Mapping[str, _Thing]) -> list[tuple[str, _Thing
     """Corners in sewing order with the pieces laid on them."""
     layers = (step for step in make.steps if isinstance(step, Layer))
     return [(step.corner.value, things[step.upper]) for step in layers if step.upper in things]
+
+
+def _begun(make: Make, things: Mapping[str, _Thing]) -> _Begun | None:
+    """The seam that is left open at first."""
+    part = next((step for step in make.steps if isinstance(step, JoinPart)), None)
+    if part is None or part.added not in things:
+        return None
+    return _Begun(things[part.added], part.side.value, part.start.value)
+
+
+def _covers(make: Make, things: Mapping[str, _Thing]) -> list[_Covering]:
+    """Sections in sewing order with their pieces."""
+    turns = {step.item: step.turn for step in make.steps if isinstance(step, Take)}
+    covers = []
+    for step in (s for s in make.steps if isinstance(s, Cover) and s.added in things):
+        thing = things[step.added]
+        edge = "long" if turns[step.added] % 2 else "short"
+        covers.append(
+            _Covering(
+                step.section, step.added, thing, "an edge " if thing.square else f"a {edge} edge "
+            )
+        )
+    return covers
+
+
+def _sliced(measure: Measure, make: Make) -> _Sliced | None:
+    """How a set is cut across."""
+    cut = next((step for step in make.steps if isinstance(step, CrossCut)), None)
+    return None if cut is None else _Sliced(cut.count, show_length(measure, cut.width))
+
+
+def _joined(make: Make, things: Mapping[str, _Thing]) -> list[_Joined]:
+    """What is sewn to a side, in sewing order."""
+    joins = [step for step in make.steps if isinstance(step, Join) and step.added in things]
+    if not joins:
+        return []
+    before = [things.get(joins[0].item), *(things[step.added] for step in joins)]
+    return [
+        _Joined(things[step.added], last or things[step.added], step.side.value, step.press)
+        for step, last in zip(joins, before, strict=False)
+    ]
 
 
 def _trim_words(measure: Measure, step: Fraction, make: Make) -> str:

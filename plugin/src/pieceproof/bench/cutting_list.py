@@ -12,7 +12,7 @@ from pieceproof.bench.counting import sources_of, things_of
 from pieceproof.bench.words import Disagreement, excess, length, size
 from pieceproof.lengths import Number, Surd
 from pieceproof.published import Make, Piece, Publication
-from pieceproof.steps import Trim
+from pieceproof.steps import Trim, TrimToFoundation
 
 _RULER = {"inch": Fraction(1, 8), "centimetre": Fraction(1, 10)}  # common practice
 
@@ -113,7 +113,7 @@ def _prove_trim_sizes(make: Make, step: Fraction) -> Iterable[Disagreement]:
 
 
 def _trims(make: Make) -> bool:
-    return any(isinstance(step, Trim) for step in make.steps)
+    return any(isinstance(step, Trim | TrimToFoundation) for step in make.steps)
 
 
 def _wrong(letter: str, expected: str, found: str, by: str = "") -> Disagreement:

@@ -15,11 +15,14 @@ from pieceproof.diagrams.words import counted, faces_in_words, sentence
 from pieceproof.published import Make
 from pieceproof.shapes import bounds
 from pieceproof.steps import (
+    Cover,
+    CrossCut,
     CutApart,
     Diagonal,
     Edge,
     Join,
     JoinEdges,
+    JoinPart,
     Layer,
     Middle,
     Open,
@@ -76,14 +79,37 @@ def _stage(subject: Subject, make: Make, snapshot: Snapshot, named: _Naming) -> 
         case Moment.PRESSED:
             yield _pressed(make, snapshot, named)
         case Moment.JOINED:
-            join = next(s for s in reversed(snapshot.steps) if isinstance(s, Join | JoinEdges))
-            side = join.side if isinstance(join, Join) else join.edge
-            yield f"sew {_of(make, join.added, named)} to the {side.value}"
+            yield _joined(make, snapshot, named)
         case Moment.TRIMMED:
-            trim = next(step for step in snapshot.steps if isinstance(step, Trim))
-            yield f"trim to {_square_or_size(subject, trim.width, trim.height)}, unfinished"
+            yield _trimmed(subject, snapshot)
+        case Moment.SLICED:
+            cut = next(step for step in snapshot.steps if isinstance(step, CrossCut))
+            yield f"cut across into {cut.count}, {length(subject, cut.width)} wide"
+        case Moment.CLOSED:
+            yield "finish the open seam"
+        case Moment.COVERED:
+            cover = next(s for s in reversed(snapshot.steps) if isinstance(s, Cover))
+            yield f"section {cover.section}: {_of(make, cover.added, named)}"
         case Moment.LAID:
             yield "finished"
+
+
+def _joined(make: Make, snapshot: Snapshot, named: _Naming) -> str:
+    last = next(s for s in reversed(snapshot.steps) if isinstance(s, Join | JoinEdges | JoinPart))
+    added = _of(make, last.added, named)
+    if isinstance(last, JoinEdges):
+        return f"sew {added} to the {last.edge.value}"
+    if isinstance(last, JoinPart):
+        start, side = last.start.value, last.side.value
+        return f"sew {added} to the {side}, from the {start} to the middle only"
+    return f"sew {added} to the {last.side.value}"
+
+
+def _trimmed(subject: Subject, snapshot: Snapshot) -> str:
+    trim = next((step for step in snapshot.steps if isinstance(step, Trim)), None)
+    if trim is None:
+        return "trim along the foundation"
+    return f"trim to {_square_or_size(subject, trim.width, trim.height)}, unfinished"
 
 
 def _end(subject: Subject, make: Make, snapshot: Snapshot) -> Iterator[str]:
@@ -199,7 +225,7 @@ def _made_of(steps: Sequence[Step]) -> Mapping[str, _Sources]:
                 made[step.item] = (step.source,)
             case Layer():
                 made[step.lower] = _both(made[step.lower], made[step.upper])
-            case Join() | JoinEdges():
+            case Join() | JoinEdges() | JoinPart():
                 made[step.item] = _both(made[step.item], made[step.added])
             case CutApart():
                 made |= {part: made[step.item] for part in (step.first, step.second) if part}
@@ -216,7 +242,7 @@ def _added(step: Step) -> str:
     match step:
         case Layer():
             return step.upper
-        case Join() | JoinEdges():
+        case Join() | JoinEdges() | JoinPart() | Cover():
             return step.added
         case _:
             return ""

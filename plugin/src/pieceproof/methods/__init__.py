@@ -1,16 +1,22 @@
 """The construction methods, one module each. Adding a method adds one entry to METHODS."""
 
 from pieceproof.methods import (
+    courthouse_steps,
     flying_geese,
     flying_geese_four,
+    foundation_piecing,
     half_rectangle_triangles,
     half_square_triangles,
     half_square_triangles_eight,
     half_square_triangles_four,
+    log_cabin,
+    partial_seams,
     plain_patch,
     quarter_square_triangles,
     square_in_square,
     stitched_corners,
+    strings,
+    strip_sets,
 )
 from pieceproof.methods.method import Method
 from pieceproof.model import Design, Grid
@@ -27,6 +33,12 @@ METHODS: tuple[Method, ...] = (
     flying_geese_four.METHOD,
     stitched_corners.METHOD,
     square_in_square.METHOD,
+    log_cabin.METHOD,
+    courthouse_steps.METHOD,
+    strip_sets.METHOD,
+    foundation_piecing.METHOD,
+    strings.METHOD,
+    partial_seams.METHOD,
 )
 
 
@@ -47,4 +59,24 @@ def check_methods(design: Design) -> tuple[Problem, ...]:
             found = f"{method.name} `{name}`: {fault.found}"
             place = unit.at[fault.key]
             problems.append(Problem(place, "cannot-make", found, fault.expected, fault.remedy))
+        else:
+            problems += _names_taken(design, name, method)
     return tuple(problems)
+
+
+def _names_taken(design: Design, name: str, method: Method) -> list[Problem]:
+    """Names of the pattern that a unit's parts and extras need for themselves."""
+    unit = design.units[name]
+    needed = [name + thing.name for thing in (*method.parts(unit), *method.extras(unit))]
+    return [
+        Problem(
+            design.at.key(f"{section}/{taken}"),
+            "name-clash",
+            f"the name `{taken}`",
+            f"another name, because {method.name} `{name}` gives this one to a part of it",
+            "choose another name, here and where it is used",
+        )
+        for section in ("fabrics", "units", "blocks")
+        for taken in needed
+        if taken in getattr(design, section)
+    ]

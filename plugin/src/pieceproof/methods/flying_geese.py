@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import Annotated
 
 from pieceproof.methods.corners import bonus_fault, corner_extras, corner_recipe
-from pieceproof.methods.geese import Geese, geese_fault, geese_patches, sky_corners
+from pieceproof.methods.geese import Geese, geese_fault, geese_floating, geese_patches, sky_corners
 from pieceproof.methods.method import Fault, Method, Recipe, Workroom
 from pieceproof.model import Measure
 from pieceproof.published import Picture
@@ -40,5 +40,12 @@ def _fault(unit: FlyingGeese, measure: Measure, seam: Fraction) -> Fault | None:
 
 
 METHOD = Method(
-    "flying geese", FlyingGeese, lambda u: u.size, geese_patches, _recipe, _fault, _extras
+    "flying geese",
+    FlyingGeese,
+    lambda u: u.size,
+    geese_patches,
+    _recipe,
+    _fault,
+    _extras,
+    floating=geese_floating,
 )

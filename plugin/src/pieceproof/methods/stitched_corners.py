@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Annotated
 
+from pieceproof.lengths import ceil_to, floor_to
 from pieceproof.methods.corners import (
     CornerPatch,
     bonus_fault,
@@ -18,7 +19,7 @@ from pieceproof.methods.corners import (
     corner_patches,
     corner_recipe,
 )
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom
+from pieceproof.methods.method import Fault, Method, Recipe, Remedy, Workroom
 from pieceproof.model import FabricName, Measure, Node, Size, Unit
 from pieceproof.published import Patch, Picture
 from pieceproof.steps import Corner
@@ -76,6 +77,50 @@ def _fault(unit: StitchedCorners, measure: Measure, seam: Fraction) -> Fault | N
     )
 
 
+def _floating(unit: StitchedCorners, measure: Measure, seam: Fraction, least: Fraction) -> Remedy:
+    """Where two corners of leg k share an edge of length e, their seams meet k - e/2 above it.
+
+    Where one corner stands alone on an edge, its outer tip ends e - k short of the next seam line.
+    """
+    width, height = unit.size.width, unit.size.height
+    shared = [_edge(unit, pair) for pair in _EDGES if all(c in unit.corners for c in pair)]
+    alone = [_edge(unit, (a, b)) for a, b in _EDGES if (a in unit.corners) != (b in unit.corners)]
+    most = floor_to(min([width, height, *(e - least for e in alone)]), measure.step)
+    fewest = ceil_to(max((e / 2 + least for e in shared), default=most), measure.step)
+    if 0 < fewest <= most:
+        return Remedy("corners", f"give its corners {_legs(fewest, seam, measure)}")
+    if len(unit.corners) == 2 and shared:
+        level = any(set(ends) == set(unit.corners) for ends in _EDGES[:2])
+        sides = (width, fewest + least) if level else (fewest + least, height)
+        size = " x ".join(measure.show(side) for side in sides)
+        return Remedy("size", f"make it {size} and give it {_legs(fewest, seam, measure)}")
+    return Remedy("size", "no leg gives this room at this size; make the unit larger")
+
+
+def _edge(unit: StitchedCorners, ends: tuple[Corner, Corner]) -> Fraction:
+    return unit.size.width if ends in _EDGES[:2] else unit.size.height
+
+
+def _legs(leg: Fraction, seam: Fraction, measure: Measure) -> str:
+    return f"legs of {measure.show(leg)}, squares cut {measure.show(leg + 2 * seam)}"
+
+
+_EDGES = (
+    (Corner.TOP_LEFT, Corner.TOP_RIGHT),
+    (Corner.BOTTOM_LEFT, Corner.BOTTOM_RIGHT),
+    (Corner.TOP_LEFT, Corner.BOTTOM_LEFT),
+    (Corner.TOP_RIGHT, Corner.BOTTOM_RIGHT),
+)
+"""The ends of the level edges, then of the upright ones."""
+
+
 METHOD = Method(
-    "stitched corners", StitchedCorners, lambda u: u.size, _patches, _recipe, _fault, _extras
+    "stitched corners",
+    StitchedCorners,
+    lambda u: u.size,
+    _patches,
+    _recipe,
+    _fault,
+    _extras,
+    floating=_floating,
 )
