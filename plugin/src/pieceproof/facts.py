@@ -19,7 +19,6 @@ from pieceproof.lengths import Number, Surd, ceil_to, show_exact
 from pieceproof.model import Design, Measure
 from pieceproof.published import Extra, Make, MakeKind, Piece, Publication
 from pieceproof.requirements import CM_PER_INCH, ROOM, BackPlan, Group, Need, Requirements
-from pieceproof.steps import Trim
 
 PLUS = " + "
 """Between the parts that one cloth plays."""
@@ -162,7 +161,7 @@ def name_of(make: Make) -> str:
 
 def _trimmed_off(desk: _Desk, publication: Publication, make: Make) -> Iterator[Fact]:
     """What the first trim takes off in all; the page says it up to the ruler's next step."""
-    trim = next((step for step in make.steps if isinstance(step, Trim)), None)
+    trim = make.trim
     if trim is not None:
         across, down = trim.off_left + trim.off_right, trim.off_top + trim.off_bottom
         for side, off in (("width", across), ("height", down)):

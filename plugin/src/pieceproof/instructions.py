@@ -20,13 +20,14 @@ from pieceproof.steps import (
     Assemble,
     Cover,
     CrossCut,
+    CutApart,
     Join,
     JoinEdges,
     JoinPart,
+    Layer,
     Open,
     Press,
     Take,
-    Trim,
 )
 
 _ENVIRONMENT = Environment(
@@ -109,7 +110,7 @@ class _Besides:
 
     name: str
     size: str
-    each: int
+    corners: tuple[str, ...]
     made: int
     spare: int
 
@@ -171,6 +172,7 @@ def _words(
         "things": things,
         "listed": list(things.values()),
         "seam": show_length(measure, publication.seam),
+        "two_seams": show_length(measure, 2 * publication.seam),
         "unfinished": show_size(measure, make.width, make.height),
         "press": _press_words(make, things),
         "trim": _trim_words(measure, publication.step, make),
@@ -203,11 +205,12 @@ def _press_words(make: Make, things: Mapping[str, _Thing]) -> str:
 
 
 def _extras(measure: Measure, make: Make) -> list[_Besides]:
+    corners = _corners_cut_off(make)
     return [
         _Besides(
             extra.name,
             show_size(measure, extra.width, extra.height),
-            extra.each,
+            tuple(corners[i] for i, name in make.besides.items() if name == extra.name),
             make.rounds * extra.each,
             make.spare_of(extra),
         )
@@ -215,10 +218,22 @@ def _extras(measure: Measure, make: Make) -> list[_Besides]:
     ]
 
 
+def _corners_cut_off(make: Make) -> Mapping[str, str]:
+    """For every part cut from layers, the corner on which the last layer was laid before."""
+    corners: dict[str, str] = {}
+    last = ""
+    for step in make.steps:
+        if isinstance(step, Layer):
+            last = step.corner.value
+        elif isinstance(step, CutApart):
+            corners |= dict.fromkeys((step.first, step.second), last)
+    return corners
+
+
 def _corners(make: Make, things: Mapping[str, _Thing]) -> list[tuple[str, _Thing]]:
-    """Corners in sewing order with the pieces sewn across them."""
-    opened = [step.toward.value for step in make.steps if isinstance(step, Open)]
-    return [(corner, things[corner]) for corner in opened if corner in things]
+    """Corners in sewing order with the pieces laid on them."""
+    layers = (step for step in make.steps if isinstance(step, Layer))
+    return [(step.corner.value, things[step.upper]) for step in layers if step.upper in things]
 
 
 def _begun(make: Make, things: Mapping[str, _Thing]) -> _Begun | None:
@@ -264,7 +279,7 @@ def _joined(make: Make, things: Mapping[str, _Thing]) -> list[_Joined]:
 
 def _trim_words(measure: Measure, step: Fraction, make: Make) -> str:
     """How much the trim takes off the width in all, up to the ruler's next step."""
-    trim = next((s for s in make.steps if isinstance(s, Trim)), None)
+    trim = make.trim
     if trim is None or not trim.off_left + trim.off_right:
         return ""
     return show_length(measure, ceil_to(trim.off_left + trim.off_right, step))

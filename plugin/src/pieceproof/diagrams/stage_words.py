@@ -191,9 +191,10 @@ def _seams(subject: Subject, snapshot: Snapshot) -> list[str]:
     if snapshot.moment is not Moment.SEWN:
         return []
     lines = [step.line for step in snapshot.steps if isinstance(step, Sew)]
-    if all(isinstance(line, Diagonal) and line.offset == 0 for line in lines[-1:]):
-        return ["sew on the line drawn from corner to corner"]
     away = length(subject, _away(lines[-1]))
+    if isinstance(lines[0], Diagonal) and lines[0].offset == 0:
+        again = [f"sew again {away} from it toward the corner"] if lines[1:] else []
+        return ["sew on the line drawn from corner to corner", *again]
     if isinstance(lines[-1], Edge):
         return [f"sew {away} from the edge"]
     return [f"sew {away} from the drawn line" + (", on both sides of it" if lines[1:] else "")]
