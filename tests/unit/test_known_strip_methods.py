@@ -92,10 +92,10 @@ def arrow() -> FoundationPiecing:
 
 def strings() -> Strings:
     return Strings(
-        F(4),
+        F(3),
         StringStrip(CLAY, F(1)),
-        (StringStrip(MIST, F(3, 2)), StringStrip(SLATE, F(5, 4))),
-        (StringStrip(NIGHT, F(1)), StringStrip(MIST, F(1)), StringStrip(REED, F(3, 4))),
+        (StringStrip(MIST, F(7, 4)),),
+        (StringStrip(NIGHT, F(1)), StringStrip(REED, F(3, 4))),
     )
 
 

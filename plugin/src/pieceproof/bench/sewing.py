@@ -18,9 +18,10 @@ from pieceproof.bench.covering import visible
 from pieceproof.bench.cross_cuts import segments
 from pieceproof.bench.edges import edges_joined, tips_trimmed
 from pieceproof.bench.facing import line_facing
-from pieceproof.bench.foundations import Covered, laid_out, trimmed_to_foundation, with_cover
+from pieceproof.bench.foundations import Covered, trimmed_to_foundation, with_cover
 from pieceproof.bench.joining import assembled, joined
 from pieceproof.bench.part_seams import PartSewn, closed, joined_to_part, part_joined
+from pieceproof.bench.printed import printed_of
 from pieceproof.bench.snags import CannotSew, Snag
 from pieceproof.bench.stitching import allowance_is, allowance_of, seam_stretches, stretches_inside
 from pieceproof.bench.table import (
@@ -354,7 +355,7 @@ def _close_seam(table: _Table, step: CloseSeam, _: Shop) -> _Table:
 
 
 def _foundation(table: _Table, step: Foundation, _: Shop) -> _Table:
-    return table.put(step.item, laid_out(step))
+    return table.put(step.item, Covered(printed_of(step)))
 
 
 def _cover(table: _Table, step: Cover, shop: Shop) -> _Table:
