@@ -120,7 +120,7 @@ def test_sashing_and_borders_cut_to_size_no_longer_fit() -> None:
     assert found.size("centre").width == F(55, 4)
     assert misfits(found) == {
         ("centre", "C", F(1, 4)),
-        ("centre", "C, D", F(1, 2)),
+        ("centre", "C and D", F(1, 2)),
         ("top", "E", F(3, 4)),
         ("top", "F", F(1)),
     }
