@@ -128,10 +128,14 @@ def _make(desk: _Desk, publication: Publication, make: Make) -> Iterator[Fact]:
     name, seams = name_of(make), 2 * publication.seam
     if make.method:
         yield _words(f"{name}, method", make.method)
-    yield desk.length(f"{name}, finished, width", make.width - seams)
-    yield desk.length(f"{name}, finished, height", make.height - seams)
-    yield desk.length(f"{name}, unfinished, width", make.width)
-    yield desk.length(f"{name}, unfinished, height", make.height)
+    if make.kind is MakeKind.TRIANGLE:
+        yield desk.length(f"{name}, cut, width", make.width)
+        yield desk.length(f"{name}, cut, height", make.height)
+    else:
+        yield desk.length(f"{name}, finished, width", make.width - seams)
+        yield desk.length(f"{name}, finished, height", make.height - seams)
+        yield desk.length(f"{name}, unfinished, width", make.width)
+        yield desk.length(f"{name}, unfinished, height", make.height)
     yield _count(f"{name}, rounds", make.rounds)
     yield _count(f"{name}, from each round", make.each)
     yield _count(f"{name}, make", make.rounds * make.each)

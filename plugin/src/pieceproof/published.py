@@ -36,8 +36,12 @@ class Piece:
 
 
 class MakeKind(Enum):
-    """What a make is called on the page."""
+    """What a make is called on the page.
 
+    A triangle is cut from a square and not yet sewn: its size and picture are those of the cut.
+    """
+
+    TRIANGLE = "triangle"
     UNIT = "unit"
     BLOCK = "block"
     CENTRE = "centre"

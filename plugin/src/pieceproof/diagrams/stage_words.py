@@ -12,7 +12,8 @@ from fractions import Fraction
 from pieceproof.bench.watch import Moment, Snapshot
 from pieceproof.diagrams.subject import Subject, called, length, piece_of, size
 from pieceproof.diagrams.words import counted, faces_in_words, sentence
-from pieceproof.published import Make
+from pieceproof.instructions import show_unfinished
+from pieceproof.published import Make, MakeKind
 from pieceproof.shapes import bounds
 from pieceproof.steps import (
     Cover,
@@ -114,7 +115,9 @@ def _trimmed(subject: Subject, snapshot: Snapshot) -> str:
 
 def _end(subject: Subject, make: Make, snapshot: Snapshot) -> Iterator[str]:
     yield how_many(make)
-    if snapshot.moment is not Moment.TRIMMED:
+    if make.kind is MakeKind.TRIANGLE:
+        yield show_unfinished(subject.design.measure, make)
+    elif snapshot.moment is not Moment.TRIMMED:
         yield f"unfinished {_square_or_size(subject, make.width, make.height)}"
 
 
