@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 from bench_samples import INCH_SAMPLES, star
-from examples import EXAMPLES, design_of_corners, publish_one, runner
+from examples import EXAMPLES, Published, design_of_corners, publish_one, runner
 
 from pieceproof.fact_tips import tip_facts
 from pieceproof.methods.stitched_corners import StitchedCorner, StitchedCorners
@@ -31,16 +31,19 @@ def of_design(name: str) -> Tips:
     return tips_of(*publish_one(EXAMPLES[name]()))
 
 
-def point_unit(leg: Fraction) -> Picture:
-    """The side unit of the runner's star with another leg."""
+def point_unit(leg: Fraction) -> Published:
+    """The runner with another leg on the side units of its stars."""
     corner = StitchedCorner(FabricName("wing"), leg)
     unit = StitchedCorners(
         Size(F(9, 2), F(11, 4)),
         FabricName("ground"),
         {Corner.BOTTOM_LEFT: corner, Corner.BOTTOM_RIGHT: corner},
     )
-    design = replace(runner(), units={"point": unit})
-    return publish_one(design)[2].pictures["point"]
+    return publish_one(replace(runner(), units={"point": unit}))
+
+
+def point_picture(leg: Fraction) -> Picture:
+    return point_unit(leg)[2].pictures["point"]
 
 
 def test_both_kinds_of_tip_of_the_known_star_have_a_quarter_inch() -> None:
@@ -59,7 +62,7 @@ def test_both_kinds_of_tip_of_the_known_star_have_a_quarter_inch() -> None:
 def test_other_squares_bring_the_meeting_of_the_points_nearer_or_cut_it_off(
     leg: Fraction, clearance: Fraction
 ) -> None:
-    tips = picture_tips(point_unit(leg), QUARTER, HALF)
+    tips = picture_tips(point_picture(leg), QUARTER, HALF)
     assert [t.clearance for t in tips if t.toward is Side.BOTTOM] == [clearance]
 
 
@@ -111,7 +114,7 @@ def test_what_lies_behind_sashing_or_a_border_is_out_of_reach() -> None:
 
 
 def test_a_demand_beyond_the_usual_reach_is_looked_for_so_far() -> None:
-    far = point_unit(F(5, 4))
+    far = point_picture(F(5, 4))
     assert not [t for t in picture_tips(far, QUARTER, HALF) if t.toward is Side.TOP]
     assert {t.clearance for t in picture_tips(far, QUARTER, F(2)) if t.toward is Side.TOP} == {
         F(3, 2)

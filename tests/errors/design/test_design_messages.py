@@ -1,4 +1,4 @@
-"""Every problem of sizes and methods: a bad file beside the exact message, as in the folder above."""
+"""Every problem of sizes and methods: a bad file beside its exact message."""
 
 from pathlib import Path
 
@@ -28,4 +28,4 @@ def test_message_is_exactly_as_stored(case: str) -> None:
 def test_a_case_shows_its_code_only(case: str) -> None:
     data = (HERE / f"{case}.yaml").read_bytes()
     problems = compile_pattern("low-water", {"pattern.yaml": data}).problems
-    assert {problem.code for problem in problems} == {case.split(".")[0]}
+    assert {problem.code for problem in problems} == {case.split(".", maxsplit=1)[0]}

@@ -72,7 +72,7 @@ def rows_at_middles(
     sewn = [_row([cells[placed] for placed in row], in_row) for row in step.rows]
     widths = [row.width for row, _ in sewn]
     wanted = _measure_of(widths, [any(p.source in made for p in row) for row in step.rows])
-    named = (", ".join(dict.fromkeys(p.source for p in row)) for row in step.rows)
+    named = (" and ".join(dict.fromkeys(p.source for p in row)) for row in step.rows)
     misfits += [
         Misfit(0, name, width, wanted)
         for name, width in dict(zip(named, widths, strict=True)).items()

@@ -16,6 +16,7 @@ from typing import Any, TypeAlias
 
 from pieceproof.bench.covering import visible
 from pieceproof.bench.cross_cuts import segments
+from pieceproof.bench.diagonal import assembled_on_point, trimmed_even
 from pieceproof.bench.edges import edges_joined, tips_trimmed
 from pieceproof.bench.facing import line_facing
 from pieceproof.bench.foundations import Covered, trimmed_to_foundation, with_cover
@@ -45,6 +46,7 @@ from pieceproof.lengths import Number
 from pieceproof.shapes import Line, reflection
 from pieceproof.steps import (
     Assemble,
+    AssembleOnPoint,
     CloseSeam,
     Corner,
     Cover,
@@ -62,6 +64,7 @@ from pieceproof.steps import (
     Step,
     Take,
     Trim,
+    TrimEven,
     TrimLike,
     TrimTips,
     TrimToFoundation,
@@ -69,6 +72,7 @@ from pieceproof.steps import (
     TurnEighths,
     Unpick,
     Yield,
+    placed_in,
 )
 
 _Thing: TypeAlias = Thing | PartSewn | Covered
@@ -324,9 +328,16 @@ def _join_edges(table: _Table, step: JoinEdges, shop: Shop) -> _Table:
 
 def _assemble(table: _Table, step: Assemble, shop: Shop) -> _Table:
     _check_seam(step.allowance, shop)
-    names = sorted({cell.source for row in step.rows for cell in row})
-    sources = {name: _source(shop, name) for name in names}
-    return table.put(step.item, assembled(step, sources))
+    return table.put(step.item, assembled(step, _piles(step, shop)))
+
+
+def _assemble_on_point(table: _Table, step: AssembleOnPoint, shop: Shop) -> _Table:
+    _check_seam(step.allowance, shop)
+    return table.put(step.item, assembled_on_point(step, _piles(step, shop)))
+
+
+def _trim_even(table: _Table, step: TrimEven, _: Shop) -> _Table:
+    return table.swap(step.item, trimmed_even(table.flat(step.item), step))
 
 
 def _yield(table: _Table, step: Yield, _: Shop) -> _Table:
@@ -334,6 +345,11 @@ def _yield(table: _Table, step: Yield, _: Shop) -> _Table:
         done = (step.extra, table.flat(name))
         table = replace(table.away(name), finished=(*table.finished, done))
     return table
+
+
+def _piles(step: Step, shop: Shop) -> Mapping[str, Flat]:
+    names = sorted({cell.source for cell in placed_in(step)})
+    return {name: _source(shop, name) for name in names}
 
 
 def _cross_cut(table: _Table, step: CrossCut, _: Shop) -> _Table:
@@ -402,6 +418,8 @@ _STEPS: Mapping[type, Callable[[_Table, Any, Shop], _Table]] = {
     Join: _join,
     JoinEdges: _join_edges,
     Assemble: _assemble,
+    AssembleOnPoint: _assemble_on_point,
+    TrimEven: _trim_even,
     Yield: _yield,
     CrossCut: _cross_cut,
     JoinPart: _join_part,

@@ -24,6 +24,7 @@ from fractions import Fraction
 from pieceproof.bench.covering import visible
 from pieceproof.bench.edges import edges_joined
 from pieceproof.bench.matching import Misfit, Rows, joined_at_middles, rows_at_middles
+from pieceproof.bench.part_seams import part_joined
 from pieceproof.bench.sewing import _STEPS, Shop, _facing, _line, _Table
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.stitching import seam_stretches
@@ -39,6 +40,7 @@ from pieceproof.steps import (
     Edge,
     Join,
     JoinEdges,
+    JoinPart,
     Open,
     SeamLine,
     Sew,
@@ -176,6 +178,10 @@ def _done(table: _Table, step: Step, needle: _Needle, number: int) -> _Table:
             wandered = replace(step, allowance=needle.allowance(number))
             thing = edges_joined(table.flat(step.item), table.flat(step.added), wandered)
             return table.away(step.added).swap(step.item, thing)
+        case JoinPart():
+            half = replace(step, allowance=needle.allowance(number))
+            part = part_joined(table.flat(step.item), table.flat(step.added), half)
+            return table.away(step.added).swap(step.item, part)
         case Assemble():
             return _assembled(table, step, needle, number)
         case _:
@@ -231,7 +237,9 @@ def _joined(table: _Table, step: Join, needle: _Needle, number: int) -> _Table:
     wanted, found = (base.height, added.height) if upright else (base.width, added.width)
     if found != wanted:
         source = next(
-            s.source for s in needle.make.steps if isinstance(s, Take) and s.item == step.added
+            s.source
+            for s in reversed(needle.make.steps[:number])
+            if isinstance(s, Take) and s.item == step.added
         )
         needle.misfits.append(Misfit(number, source, found, wanted))
     thing = joined_at_middles(base, added, step.side, needle.allowance(number))

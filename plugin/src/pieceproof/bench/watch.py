@@ -105,10 +105,16 @@ class Snapshot:
 
 
 def watch(publication: Publication, make: Make) -> tuple[Snapshot, ...]:
-    """Snapshots of one round of a make, the last one as it is finished."""
+    """Snapshots of one round of a make without its extras, the last one as it is finished."""
     before = publication.makes[: publication.makes.index(make)]
     shop = Shop(sewn_makes(publication, before), publication.seam)
-    return _picked(tuple(_snapshots(make.steps, shop)))
+    besides = make.besides
+    steps = [s for s in make.steps if isinstance(s, Yield) or _item(s) not in besides]
+    return _picked(tuple(_snapshots(steps, shop)))
+
+
+def _item(step: Step) -> str:
+    return str(getattr(step, "item", ""))
 
 
 def sewn_makes(publication: Publication, makes: Sequence[Make]) -> Mapping[str, Flat]:

@@ -28,10 +28,10 @@ class Geese(Unit):
         return (self.goose, self.sky)
 
 
-def sky_corners(unit: Geese) -> tuple[CornerPatch, ...]:
+def sky_corners(unit: Geese, bonus: Fraction | None = None) -> tuple[CornerPatch, ...]:
     """The two small triangles, as corners of the whole."""
     places = (Corner.TOP_LEFT, Corner.TOP_RIGHT)
-    return tuple(CornerPatch(where, unit.sky, unit.size.height) for where in places)
+    return tuple(CornerPatch(where, unit.sky, unit.size.height, bonus) for where in places)
 
 
 def geese_patches(unit: Geese) -> tuple[Patch, ...]:

@@ -12,10 +12,16 @@ from fractions import Fraction
 from typing import Annotated
 
 from pieceproof.lengths import ceil_to, floor_to
-from pieceproof.methods.corners import CornerPatch, corner_patches, corner_recipe
+from pieceproof.methods.corners import (
+    CornerPatch,
+    bonus_fault,
+    corner_extras,
+    corner_patches,
+    corner_recipe,
+)
 from pieceproof.methods.method import Fault, Method, Recipe, Remedy, Workroom
 from pieceproof.model import FabricName, Measure, Node, Size, Unit
-from pieceproof.published import Patch
+from pieceproof.published import Patch, Picture
 from pieceproof.steps import Corner
 
 
@@ -25,6 +31,9 @@ class StitchedCorner(Node):
 
     fabric: Annotated[FabricName, "The corner's fabric"]
     leg: Annotated[Fraction, "Finished length along each side; the square is cut leg + 2 seams"]
+    bonus: Annotated[
+        Fraction | None, "Finished side of a spare half-square triangle to sew from the offcut"
+    ] = None
 
 
 @dataclass(frozen=True)
@@ -40,7 +49,7 @@ class StitchedCorners(Unit):
 
 
 def _corners(unit: StitchedCorners) -> tuple[CornerPatch, ...]:
-    return tuple(CornerPatch(where, c.fabric, c.leg) for where, c in unit.corners.items())
+    return tuple(CornerPatch(where, c.fabric, c.leg, c.bonus) for where, c in unit.corners.items())
 
 
 def _patches(unit: StitchedCorners) -> tuple[Patch, ...]:
@@ -51,11 +60,15 @@ def _recipe(unit: StitchedCorners, room: Workroom) -> Recipe:
     return corner_recipe(unit.size, unit.fabric, _corners(unit), room)
 
 
-def _fault(unit: StitchedCorners, measure: Measure, _seam: Fraction) -> Fault | None:
+def _extras(unit: StitchedCorners) -> tuple[Picture, ...]:
+    return corner_extras(unit.fabric, _corners(unit))
+
+
+def _fault(unit: StitchedCorners, measure: Measure, seam: Fraction) -> Fault | None:
     short = min(unit.size.width, unit.size.height)
     longest = max((c.leg for c in unit.corners.values()), default=Fraction(0))
     if longest <= short:
-        return None
+        return bonus_fault(unit.size, _corners(unit), "corners", measure, seam)
     return Fault(
         "corners",
         f"a corner with a leg of {measure.show(longest)}",
@@ -100,6 +113,7 @@ _EDGES = (
 )
 """The ends of the level edges, then of the upright ones."""
 
+
 METHOD = Method(
     "stitched corners",
     StitchedCorners,
@@ -107,5 +121,6 @@ METHOD = Method(
     _patches,
     _recipe,
     _fault,
+    _extras,
     floating=_floating,
 )
