@@ -6,14 +6,17 @@ from collections import Counter
 from fractions import Fraction
 
 import pytest
+import triangle_units
 from bench_samples import INCH_SAMPLES, flying_geese, half_square_triangles, stitched_corners
 from examples import EXAMPLES, design_of_corners, publish_one
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from whole_path import build
 
 from pieceproof.bench.points import spots
 from pieceproof.bench.table import Flat, pared, turned
 from pieceproof.bench.watch import sewn_makes
+from pieceproof.model import Measure
 from pieceproof.published import Drawing, Make, Publication
 from pieceproof.shapes import Point
 from pieceproof.steps import Side
@@ -26,6 +29,11 @@ FINENESS = F(1, 4096)
 SAMPLES: dict[str, tuple[Publication, Drawing]] = {
     **{name: publish_one(example())[1:] for name, example in EXAMPLES.items()},
     **{name: sample() for name, sample in INCH_SAMPLES.items()},
+    **{
+        f"triangles: {name}": (built.publication, built.drawing)
+        for name, (unit, cells) in triangle_units.SAMPLES.items()
+        for built in [build(unit, Measure.INCH, F(1, 4), cells)]
+    },
     "metric geese": flying_geese(F(5), F(3, 4)),
     "metric triangles": half_square_triangles(F(8), F(3, 4)),
 }

@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+import triangle_units
 from bench_samples import (
     INCH_SAMPLES,
     flying_geese,
@@ -18,8 +19,8 @@ from bench_samples import (
 )
 from examples import EXAMPLES, publish_one, runner
 from judge import finished_makes, shows
-from method_path import sewn_unit
-from test_known_strip_methods import courthouse_steps, four_patch, log_cabin
+from test_known_strip_methods import UNITS, in_inches
+from whole_path import build
 
 from pieceproof.bench.error import Outcome, outcomes, yardstick
 from pieceproof.bench.often import sewn_often
@@ -136,9 +137,10 @@ def test_seams_across_sashing_come_out_of_line() -> None:
 SAMPLES: dict[str, Publication] = {
     **{name: publish_one(example())[1] for name, example in EXAMPLES.items()},
     **{name: sample()[0] for name, sample in INCH_SAMPLES.items()},
+    **{f"strips: {name}": in_inches(unit()).publication for name, unit in UNITS.items()},
     **{
-        unit.__name__: sewn_unit(unit(), Measure.INCH, F(1, 4)).publication
-        for unit in (log_cabin, courthouse_steps, four_patch)
+        f"triangles: {name}": build(unit, Measure.INCH, F(1, 4), cells).publication
+        for name, (unit, cells) in triangle_units.SAMPLES.items()
     },
 }
 
@@ -216,7 +218,10 @@ def test_many_sewings() -> None:
 
 
 def test_a_make_that_cannot_be_followed_is_named_and_taken_as_published() -> None:
-    """Strips narrower than two wide seams cannot be sewn."""
+    """Strips narrower than two wide seams cannot be sewn, nor a ring of part seams be closed."""
     found = sewn_with(strips(3, F(3, 4)), F(1, 8))
     assert found.not_followed == ("row",)
     assert found.size("row").width == found.size("row").wanted_width
+    ring = SAMPLES["strips: ring"]
+    assert sewn_with(ring, SIXTEENTH).not_followed == ("unit",)
+    assert {e.seam.make for e in ranked_seams(yardstick(ring), SIXTEENTH)} == {"top"}

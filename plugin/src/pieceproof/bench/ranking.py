@@ -50,7 +50,10 @@ class SeamEffect:
 
 
 def ranked_seams(bench: Yardstick, error: Fraction) -> tuple[SeamEffect, ...]:
-    """Each group of seams off by an error alone, both ways; the most delicate first."""
+    """Each group of seams off by an error alone, both ways; the most delicate first.
+
+    Seams of a make that cannot be followed with such an error are left out.
+    """
     asked: dict[Seam, None] = {}
 
     def note(seam: Seam) -> Fraction:
@@ -58,17 +61,20 @@ def ranked_seams(bench: Yardstick, error: Fraction) -> tuple[SeamEffect, ...]:
         return Fraction(0)
 
     work(bench.room, note)
-    effects = [_effect(bench, seam, error) for seam in asked]
+    effects = [effect for seam in asked for effect in _effect(bench, seam, error)]
     return tuple(sorted(effects, key=lambda e: (-e.cut, -e.misfit, -e.size)))
 
 
-def _effect(bench: Yardstick, seam: Seam, error: Fraction) -> SeamEffect:
-    found = [_effect_of(bench, seam, off) for off in (error, -error)]
-    cut, misfit, size = (max(values) for values in zip(*found, strict=True))
-    return SeamEffect(seam, error, cut, misfit, size)
+def _effect(bench: Yardstick, seam: Seam, error: Fraction) -> Iterator[SeamEffect]:
+    found = [effect for off in (error, -error) for effect in _effect_of(bench, seam, off)]
+    if len(found) == 2:
+        cut, misfit, size = (max(values) for values in zip(*found, strict=True))
+        yield SeamEffect(seam, error, cut, misfit, size)
 
 
-def _effect_of(bench: Yardstick, seam: Seam, error: Fraction) -> tuple[Number, Number, Number]:
+def _effect_of(
+    bench: Yardstick, seam: Seam, error: Fraction
+) -> Iterator[tuple[Number, Number, Number]]:
     """How much is cut off, misfits and changes; only what the seam can reach is sewn again."""
     zero = Fraction(0)
 
@@ -76,6 +82,8 @@ def _effect_of(bench: Yardstick, seam: Seam, error: Fraction) -> tuple[Number, N
         return error if asked == seam else zero
 
     worked = _reworked(bench, seam, hand)
+    if not all(done.is_followed for done in worked.values()):
+        return
     now = {**bench.plain, **worked}
     around = {name for name, places in bench.around.items() for place in places if seam in place}
     cuts = [
@@ -88,7 +96,7 @@ def _effect_of(bench: Yardstick, seam: Seam, error: Fraction) -> tuple[Number, N
     lines = [line.by for name, done in worked.items() for line in lines_out(bench, name, done)]
     top = bench.makes[-1]
     size = size_out(top, taken(top, now[top.name])[top.name])
-    return max(cuts, default=zero), max((*misfits, *lines), default=zero), size.change
+    yield max(cuts, default=zero), max((*misfits, *lines), default=zero), size.change
 
 
 def _reworked(bench: Yardstick, seam: Seam, hand: Hand) -> Mapping[str, Worked]:

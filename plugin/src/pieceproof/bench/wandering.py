@@ -24,7 +24,7 @@ from fractions import Fraction
 from pieceproof.bench.covering import visible
 from pieceproof.bench.edges import edges_joined
 from pieceproof.bench.matching import Misfit, Rows, joined_at_middles, rows_at_middles
-from pieceproof.bench.part_seams import part_joined
+from pieceproof.bench.part_seams import PartSewn, part_joined
 from pieceproof.bench.sewing import _STEPS, Shop, _facing, _line, _Table
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.stitching import seam_stretches
@@ -232,6 +232,9 @@ def _shared(surplus: Number, first: Number, second: Number) -> tuple[Number, Num
 
 
 def _joined(table: _Table, step: Join, needle: _Needle, number: int) -> _Table:
+    part = table.any(step.item)
+    if isinstance(part, PartSewn):
+        return _joined_to_part(table, step, part, needle.allowance(number))
     base, added = table.flat(step.item), table.flat(step.added)
     upright = step.side in (Side.LEFT, Side.RIGHT)
     wanted, found = (base.height, added.height) if upright else (base.width, added.width)
@@ -244,6 +247,12 @@ def _joined(table: _Table, step: Join, needle: _Needle, number: int) -> _Table:
         needle.misfits.append(Misfit(number, source, found, wanted))
     thing = joined_at_middles(base, added, step.side, needle.allowance(number))
     return table.away(step.added).swap(step.item, thing)
+
+
+def _joined_to_part(table: _Table, step: Join, part: PartSewn, allowance: Fraction) -> _Table:
+    if part.allowance != allowance:
+        raise CannotSew("seams as wide as the one that is open", "another")
+    return _STEPS[Join](table, replace(step, allowance=allowance), Shop({}, allowance))
 
 
 def _assembled(table: _Table, step: Assemble, needle: _Needle, number: int) -> _Table:
