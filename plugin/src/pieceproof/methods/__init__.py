@@ -1,14 +1,22 @@
 """The construction methods, one module each. Adding a method adds one entry to METHODS."""
 
 from pieceproof.methods import (
+    applique,
+    eight_point_star,
     flying_geese,
     flying_geese_four,
+    full_circle,
     half_square_triangles,
     half_square_triangles_eight,
     half_square_triangles_four,
+    hexagons,
     plain_patch,
+    quarter_circle,
     quarter_square_triangles,
+    six_point_star,
+    sixty_degree_triangles,
     stitched_corners,
+    template_patches,
 )
 from pieceproof.methods.method import Method
 from pieceproof.model import Design, Grid
@@ -23,6 +31,14 @@ METHODS: tuple[Method, ...] = (
     flying_geese.METHOD,
     flying_geese_four.METHOD,
     stitched_corners.METHOD,
+    template_patches.METHOD,
+    eight_point_star.METHOD,
+    six_point_star.METHOD,
+    hexagons.METHOD,
+    quarter_circle.METHOD,
+    full_circle.METHOD,
+    applique.METHOD,
+    sixty_degree_triangles.METHOD,
 )
 
 
