@@ -20,6 +20,7 @@ from pieceproof.steps import (
     Foundation,
     Join,
     JoinEdges,
+    JoinMitred,
     JoinPart,
     Layer,
     Middle,
@@ -89,15 +90,15 @@ def _sentence(measure: Measure, step: Step, letters: Collection[str]) -> str:
             )
         case Yield():
             return f"done{f' as {step.extra}' if step.extra else ''}: {', '.join(step.items)}"
-        case JoinEdges() | CrossCut() | JoinPart() | CloseSeam() | Cover() | TrimToFoundation():
-            return _seam_sentence(measure, step)
         case Assemble() | Foundation():
             raise AssertionError("they have lines of their own")
+        case _:
+            return _seam_sentence(measure, step)
 
 
 def _seam_sentence(
     measure: Measure,
-    step: JoinEdges | CrossCut | JoinPart | CloseSeam | Cover | TrimToFoundation,
+    step: JoinEdges | JoinMitred | CrossCut | JoinPart | CloseSeam | Cover | TrimToFoundation,
 ) -> str:
     match step:
         case JoinEdges():
@@ -105,6 +106,13 @@ def _seam_sentence(
                 f"sew the {step.added_edge.value} edge of {step.added} to the {step.edge.value} "
                 f"edge of {step.item}, {step.meeting.value} together, seam "
                 f"{measure.show(step.allowance)}, press {step.press.value}"
+            )
+        case JoinMitred():
+            return (
+                f"sew {step.left}, {step.top}, {step.right} and {step.bottom} round {step.item}, "
+                f"reaching {measure.show(step.beyond_sides)} beyond it on the sides and "
+                f"{measure.show(step.beyond_ends)} at the ends, seam "
+                f"{measure.show(step.allowance)}, press {step.press.value}, mitre the corners"
             )
         case CrossCut():
             width = measure.show(step.width)

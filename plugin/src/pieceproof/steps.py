@@ -266,6 +266,28 @@ class JoinEdges:
 
 
 @dataclass(frozen=True)
+class JoinMitred:
+    """Sew four strips round a flat rectangle and mitre their corners.
+
+    Each strip is laid on its side of ``item`` middle to middle and reaches past both raw edges
+    there, by ``beyond_sides`` on the left and right and ``beyond_ends`` at the top and bottom. The
+    seams stop at the seam corners, one allowance from the raw edges, and are pressed by ``press``.
+    Then each corner is folded so that two strips lie on each other, sewn from the seam corner to
+    their outer edges on the line that halves the corner, trimmed to the allowance and pressed open.
+    """
+
+    item: str
+    left: str
+    top: str
+    right: str
+    bottom: str
+    beyond_sides: Fraction
+    beyond_ends: Fraction
+    allowance: Fraction
+    press: Press
+
+
+@dataclass(frozen=True)
 class Placed:
     """One cell of an assembly: a piece (letter) or a make (name), and its quarter turns."""
 
@@ -405,6 +427,7 @@ Step: TypeAlias = (
     | TrimLike
     | Join
     | JoinEdges
+    | JoinMitred
     | Assemble
     | Yield
     | CrossCut
@@ -439,7 +462,7 @@ def mirror_step(step: Step) -> Step:
             return replace(step, side=_mirror(step.side))
         case Assemble():
             return replace(step, rows=tuple(tuple(map(_mirror_cell, r[::-1])) for r in step.rows))
-        case JoinEdges() | JoinPart() | Foundation():
+        case JoinEdges() | JoinPart() | JoinMitred() | Foundation():
             return _mirror_twice(step)
         case Yield() | CloseSeam() | Cover() | TrimToFoundation():
             return step
@@ -472,7 +495,7 @@ def _mirror_cut(step: CutApart) -> CutApart:
     return CutApart(step.item, _mirror_line(step.line), *parts)
 
 
-def _mirror_twice(step: JoinEdges | JoinPart | Foundation) -> Step:
+def _mirror_twice(step: JoinEdges | JoinPart | JoinMitred | Foundation) -> Step:
     """Steps with more than one thing to mirror."""
     match step:
         case JoinEdges():
@@ -480,6 +503,8 @@ def _mirror_twice(step: JoinEdges | JoinPart | Foundation) -> Step:
             return replace(step, edge=edge, added_edge=added_edge)
         case JoinPart():
             return replace(step, side=_mirror(step.side), start=_mirror(step.start))
+        case JoinMitred():
+            return replace(step, left=step.right, right=step.left)
         case Foundation():
             mirror = mirror_left_right(step.width)
             return replace(step, sections=tuple(mirror.polygon(s) for s in step.sections))
