@@ -52,8 +52,7 @@ def publish_one(design: Design) -> Published:
     draft, problems = construct(design, layouts, drawing)
     assert not problems, problems
     (publication,) = publish((draft,))
-    names = [make.name for make in publication.makes]
-    return design, publication, with_mirror_images(drawing, names)
+    return design, publication, with_mirror_images(drawing, draft.names)
 
 
 def runner() -> Design:

@@ -10,10 +10,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from math import hypot
+from itertools import pairwise
+from math import atan2, degrees, hypot, pi, tan
 from typing import Any
 
-from shapely import Polygon, affinity
+from shapely import Point, Polygon, affinity, union_all
 from shapely.geometry.base import BaseGeometry
 
 from pieceproof.published import Picture, Publication
@@ -22,6 +23,7 @@ from pieceproof.steps import Slope, Step
 _TINY = 1e-6
 
 Patches = list[tuple[str, Polygon]]
+_Place = tuple[float, float]
 
 
 @dataclass
@@ -59,12 +61,12 @@ def finished_makes(publication: Publication) -> dict[str, list[Patches]]:
     """What each make's things show inside their outer seams, by the make's name."""
     seam = float(publication.seam)
     return {
-        name: [_inside(thing, seam) for thing in things]
+        name: [_inner(thing, seam) for thing in things]
         for name, things in _sew_all(publication).items()
     }
 
 
-def _inside(patches: Patches, seam: float) -> Patches:
+def _inner(patches: Patches, seam: float) -> Patches:
     x0, y0, x1, y1 = _extent(patches)
     return _home(_common(patches, _box(x0 + seam, y0 + seam, x1 - seam, y1 - seam)))
 
@@ -92,18 +94,20 @@ def _sew_all(publication: Publication) -> dict[str, list[Patches]]:
     }
     made: dict[str, list[Patches]] = {}
     for make in publication.makes:
-        made[make.name] = _sew_steps(make.steps, stock)
-        stock[make.name] = made[make.name][0]
+        for extra, things in _sew_steps(make.steps, stock).items():
+            made[extra or make.name] = things
+            stock[extra or make.name] = things[0]
     return made
 
 
-def _sew_steps(steps: Sequence[Step], stock: Mapping[str, Patches]) -> list[Patches]:
+def _sew_steps(steps: Sequence[Step], stock: Mapping[str, Patches]) -> dict[str, list[Patches]]:
     table: dict[str, _Pile] = {}
-    done: list[Patches] = []
+    done: dict[str, list[Patches]] = {}
     for step in steps:
         name = type(step).__name__
         if name == "Yield":
-            done += [_home(table.pop(item).lower) for item in step.items]
+            things = [_home(table.pop(item).lower) for item in step.items]
+            done[step.extra] = done.get(step.extra, []) + things
         else:
             _JUDGE[name](table, step, stock)
     return done
@@ -124,11 +128,27 @@ def _layer(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None
     words = step.corner.value
     dx = x0 - u0 if "left" in words else x1 - u1
     dy = y0 - v0 if "top" in words else y1 - v1
-    under.upper = _mapped(over, lambda g: affinity.translate(g, dx, dy))
+    under.upper = under.upper + _mapped(over, lambda g: affinity.translate(g, dx, dy))
 
 
 def _sew(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
     table[step.item].seams.append(_line(table[step.item], step.line))
+
+
+def _unpick(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    pile = table[step.item]
+    right, down = _way(step)
+    kept = max(pile.seams, key=lambda s: abs(s[0] * right + s[1] * down))
+    body = kept if kept[0] * right + kept[1] * down < 0 else (-kept[0], -kept[1], -kept[2])
+    inside = _Pile(_clipped(pile.lower, body), _clipped(pile.upper, body), [])
+    if any(_holds(inside, seam) for seam in pile.seams if seam is not kept):
+        raise ValueError("taken out although it holds cloth")
+    pile.seams = [kept]
+
+
+def _way(step: Any) -> tuple[int, int]:
+    words = (step.toward if hasattr(step, "toward") else step.edge).value
+    return ("right" in words) - ("left" in words), ("bottom" in words) - ("top" in words)
 
 
 def _cut_apart(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
@@ -144,9 +164,7 @@ def _cut_apart(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> 
 def _open(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
     pile = table[step.item]
     (seam,) = pile.seams
-    words = step.toward.value
-    right = ("right" in words) - ("left" in words)
-    down = ("bottom" in words) - ("top" in words)
+    right, down = _way(step)
     a, b, c = seam
     if abs(a * right + b * down) < _TINY:
         raise ValueError("folded along its own seam")
@@ -155,14 +173,131 @@ def _open(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
     body = (a, b, c)
     matrix = [1 - 2 * a * a, -2 * a * b, -2 * a * b, 1 - 2 * b * b, 2 * a * c, 2 * b * c]
     folded = _mapped(_clipped(pile.upper, body), lambda g: affinity.affine_transform(g, matrix))
-    table[step.item] = _Pile(_home(_clipped(pile.lower, body) + folded), [], [])
+    table[step.item] = _Pile(_home(_clipped(pile.lower, body) + _on_top(folded)), [], [])
+
+
+def _on_top(patches: Patches) -> Patches:
+    """Each less the ones before it."""
+    shown: Patches = []
+    for fabric, outline in patches:
+        rest = outline
+        for _, above in shown:
+            rest = rest.difference(above)
+        shown.append((fabric, rest))
+    return shown
+
+
+def _turn_eighths(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    table[step.item].lower = _turned(table[step.item].lower, 45 * step.eighths)
 
 
 def _trim(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
-    pile = table[step.item]
+    _trim_to(table[step.item], step, float(step.width), float(step.height))
+
+
+def _trim_like(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    x0, y0, x1, y1 = _extent(table[step.like].lower)
+    _trim_to(table[step.item], step, x1 - x0, y1 - y0)
+
+
+def _trim_to(pile: _Pile, step: Any, width: float, height: float) -> None:
     left, top = float(step.off_left), float(step.off_top)
-    window = _box(left, top, left + float(step.width), top + float(step.height))
-    pile.lower = _home(_common(_home(pile.lower), window))
+    pile.lower = _home(_common(_home(pile.lower), _box(left, top, left + width, top + height)))
+
+
+def _trim_tips(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    pile = table[step.item]
+    start, end = _edge(pile.lower, _way(step))
+    pile.lower = _home(_clipped(pile.lower, _inside(start, end)))
+
+
+def _join_edges(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    base, added = table[step.item], table.pop(step.added)
+    seam = float(step.allowance)
+    start, end = _edge(base.lower, _direction(step.edge.value))
+    first, last = _edge(added.lower, _direction(step.added_edge.value))
+    turn = degrees(atan2(start[1] - end[1], start[0] - end[0])) - degrees(
+        atan2(last[1] - first[1], last[0] - first[0])
+    )
+    new = _mapped(added.lower, lambda g: affinity.rotate(g, turn, origin=(0, 0)))
+    a, b, c = _inside(start, end)
+    target = _met(base.lower, start, end, step.meeting.value, seam)
+    origin = _met(added.lower, first, last, step.meeting.value, seam)
+    if abs(origin[1] - target[1]) > _TINY and step.meeting.value == "seam points":
+        raise ValueError("seam points that do not meet")
+    middle = affinity.rotate(Point(origin[0]), turn, origin=(0, 0))
+    (x, y), (dx, dy) = target[0], (middle.x, middle.y)
+    new = _mapped(
+        new, lambda g: affinity.translate(g, x - dx + 2 * seam * a, y - dy + 2 * seam * b)
+    )
+    line = (a, b, c + seam)
+    back = (-a, -b, -c - seam)
+    base.lower = _home(_clipped(base.lower, line) + _clipped(new, back))
+
+
+def _met(
+    patches: Patches, start: _Place, end: _Place, meeting: str, seam: float
+) -> tuple[_Place, float]:
+    """The middle, on the raw edge, of what meets, and how far what meets lies apart."""
+    reach = hypot(end[0] - start[0], end[1] - start[1])
+    first, last = 0.0, reach
+    if meeting == "seam points":
+        ring = _ring(patches)
+        before = next(p for p, q in ring if _near(q, start))
+        behind = next(q for p, q in ring if _near(p, end))
+        first = seam / tan(_angle(before, start, end) / 2)
+        last = reach - seam / tan(_angle(start, end, behind) / 2)
+    share = (first + last) / 2 / reach
+    place = (start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1]))
+    return place, last - first
+
+
+def _angle(p: _Place, q: _Place, r: _Place) -> float:
+    """The inner angle at q of a clockwise outline."""
+    turn = atan2(r[1] - q[1], r[0] - q[0]) - atan2(p[1] - q[1], p[0] - q[0])
+    return -turn % (2 * pi)
+
+
+def _near(p: _Place, q: _Place) -> bool:
+    return hypot(p[0] - q[0], p[1] - q[1]) < 1e-4
+
+
+def _direction(words: str) -> tuple[int, int]:
+    return ("right" in words) - ("left" in words), ("bottom" in words) - ("top" in words)
+
+
+def _inside(start: _Place, end: _Place) -> tuple[float, float, float]:
+    """The line along an edge of a clockwise outline, its positive side in the cloth."""
+    size = hypot(end[0] - start[0], end[1] - start[1])
+    a, b = (start[1] - end[1]) / size, (end[0] - start[0]) / size
+    return a, b, a * start[0] + b * start[1]
+
+
+def _ring(patches: Patches) -> list[tuple[_Place, _Place]]:
+    """Edges of the outline, clockwise as seen with y down."""
+    whole = union_all([outline.buffer(1e-7, join_style="mitre") for _, outline in patches])
+    if whole.geom_type != "Polygon":
+        raise ValueError("not in one piece")
+    corners = list(whole.simplify(1e-5).exterior.normalize().coords)
+    signed = sum(p[0] * q[1] - p[1] * q[0] for p, q in pairwise(corners))
+    return list(pairwise(corners if signed > 0 else corners[::-1]))
+
+
+def _edge(patches: Patches, way: tuple[int, int]) -> tuple[_Place, _Place]:
+    """The outline's edge that faces a way; of several alike the outermost."""
+    right, down = way
+
+    def facing(edge: tuple[_Place, _Place]) -> float:
+        a, b, _ = _inside(*edge)
+        return -(a * right + b * down)
+
+    ring = _ring(patches)
+    best = max(facing(edge) for edge in ring)
+    alike = [edge for edge in ring if facing(edge) > best - 1e-4]
+    a, b, _ = _inside(*alike[0])
+    if any(abs(a * q[1] - b * q[0]) > 1e-4 for q in (_inside(*edge)[:2] for edge in alike)):
+        raise ValueError("two edges that face one way")
+    return min(alike, key=lambda edge: a * edge[0][0] + b * edge[0][1])
 
 
 def _join(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
@@ -195,6 +330,10 @@ def _side_by_side(cells: list[Patches], allowance: float) -> Patches:
 
 def _line(pile: _Pile, place: Any) -> tuple[float, float, float]:
     """a, b, c of a*x + b*y = c with unit a, b; the top, then left, part has the larger values."""
+    if hasattr(place, "way"):
+        x0, y0, x1, y1 = _extent(pile.lower)
+        upright, level = (-1.0, 0.0, -(x0 + x1) / 2), (0.0, -1.0, -(y0 + y1) / 2)
+        return upright if place.way.value == "upright" else level
     if hasattr(place, "side"):
         x0, y0, x1, y1 = _extent(pile.lower)
         inset = float(place.inset)
@@ -243,8 +382,12 @@ def _mapped(patches: Patches, motion: Any) -> Patches:
 
 
 def _rotated(patches: Patches, turns: int) -> Patches:
+    return _turned(patches, 90 * turns)
+
+
+def _turned(patches: Patches, degrees: int) -> Patches:
     """Clockwise as seen; with y down that is a positive angle."""
-    return _home(_mapped(patches, lambda g: affinity.rotate(g, 90 * turns, origin=(0, 0))))
+    return _home(_mapped(patches, lambda g: affinity.rotate(g, degrees, origin=(0, 0))))
 
 
 def _flipped(patches: Patches) -> Patches:
@@ -280,6 +423,11 @@ def _box(x0: float, y0: float, x1: float, y1: float) -> Polygon:
 _JUDGE = {
     "Take": _take,
     "Turn": _turn,
+    "TurnEighths": _turn_eighths,
+    "Unpick": _unpick,
+    "TrimTips": _trim_tips,
+    "TrimLike": _trim_like,
+    "JoinEdges": _join_edges,
     "Layer": _layer,
     "Sew": _sew,
     "CutApart": _cut_apart,

@@ -1,7 +1,7 @@
 """Every single-number change of a publication, to see that none goes unnoticed.
 
-`mutations` walks the tree of dataclasses and changes one number, count, quarter turn, side,
-corner or slope at a time. What is left out, and why: pressing directions and the names of kinds
+`mutations` walks the tree of dataclasses and changes one number, count, turn, side, corner,
+slope or meeting at a time. What is left out, and why: pressing directions and the names of kinds
 change no cloth; the binding's cut width is the writer's choice and follows from nothing else;
 texts are no numbers.
 
@@ -19,10 +19,10 @@ from typing import Any
 
 from pieceproof.lengths import Surd
 from pieceproof.published import MakeKind, Publication
-from pieceproof.steps import Corner, Press, Side, Slope
+from pieceproof.steps import Corner, Meeting, Press, Side, Slope, Way
 
 _LEFT_OUT = (Press, MakeKind, str, type(None))
-_DIRECTIONS = (Corner, Side, Slope)
+_DIRECTIONS = (Corner, Side, Slope, Way, Meeting)
 _CHOSEN = ("binding.cut_width",)
 
 

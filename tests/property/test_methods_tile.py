@@ -7,10 +7,10 @@ from hypothesis import strategies as st
 from shapely import union_all
 from shapely.geometry import Polygon as Shape
 from shapely.geometry import box
+from triangle_units import FAMILIES
 
 from pieceproof.methods import method_of
 from pieceproof.methods.flying_geese import FlyingGeese
-from pieceproof.methods.half_square_triangles import HalfSquareTriangles
 from pieceproof.methods.plain_patch import PlainPatch
 from pieceproof.methods.stitched_corners import StitchedCorner, StitchedCorners
 from pieceproof.model import FabricName, Size, Unit
@@ -36,9 +36,9 @@ def corner_units(draw: st.DrawFn) -> Unit:
 
 units = st.one_of(
     st.builds(PlainPatch, st.builds(Size, lengths, lengths), st.just(A)),
-    st.builds(HalfSquareTriangles, lengths, st.just(A), st.just(B)),
     lengths.map(lambda h: FlyingGeese(Size(2 * h, h), A, B)),
     corner_units(),
+    *(family(lengths) for family in FAMILIES.values()),
 )
 
 

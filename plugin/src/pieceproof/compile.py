@@ -14,11 +14,12 @@ from pieceproof.checks import check_designs
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.construct import Draft, construct
 from pieceproof.facts import Fact, facts_of
-from pieceproof.geometry import MIRRORED, draw, with_mirror_images
+from pieceproof.geometry import draw, with_mirror_images
 from pieceproof.instructions import Instruction, instructions
 from pieceproof.layout import lay_out
 from pieceproof.lettering import publish
 from pieceproof.methods import METHODS, check_methods
+from pieceproof.methods.method import MIRRORED
 from pieceproof.model import Design
 from pieceproof.problems import Problem
 from pieceproof.published import Drawing, Publication
@@ -84,7 +85,7 @@ def _build(design: Design) -> tuple[Draft | None, Drawing, tuple[Problem, ...]]:
         return None, Drawing({}), problems
     drawing = draw(design, layouts)
     draft, problems = construct(design, layouts, drawing)
-    return draft, with_mirror_images(drawing, [make.name for make in draft.makes]), problems
+    return draft, with_mirror_images(drawing, draft.names), problems
 
 
 def _size(

@@ -9,17 +9,17 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from pieceproof.geometry import MIRRORED, looks, moved
+from pieceproof.geometry import looks, moved
 from pieceproof.layout import CENTRE, RESERVED, TOP, Laid, Layout, setting_name
 from pieceproof.lengths import Surd, floor_to
 from pieceproof.methods import method_of
-from pieceproof.methods.method import Cut, Recipe, Workroom, cut_finished
+from pieceproof.methods.method import MIRRORED, Cut, Recipe, Workroom, cut_finished
 from pieceproof.model import Border, BorderOrder, Design, Size
 from pieceproof.problems import Place, Problem
-from pieceproof.published import Drawing, Make, MakeKind
+from pieceproof.published import Drawing, Extra, Make, MakeKind
 from pieceproof.steps import (
     Assemble,
     Join,
@@ -52,6 +52,12 @@ class Draft:
     parts: tuple[Part, ...]
     makes: tuple[Make, ...]
 
+    @property
+    def names(self) -> tuple[str, ...]:
+        """All that is made: every make and what its rounds give besides."""
+        things = ((make.name, *(extra.name for extra in make.extras)) for make in self.makes)
+        return tuple(name for names in things for name in names)
+
 
 @dataclass(frozen=True)
 class _Plan:
@@ -64,6 +70,15 @@ class _Plan:
     size: Size
     cuts: Mapping[str, Cut]
     steps: tuple[Step, ...]
+    extras: Mapping[str, _Besides] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class _Besides:
+    """What a round gives besides, by its full name in the plan."""
+
+    each: int
+    size: Size
 
 
 def construct(
@@ -97,24 +112,49 @@ class _Shop:
     problems: list[Problem]
 
 
-def _plan_make(shop: _Shop, name: str, variant: str) -> _Plan | None:
-    """Plan a unit or block (once) and all it needs; None where it is one bare piece."""
+def _plan_make(shop: _Shop, name: str, variant: str) -> str | None:
+    """Plan a unit or block (once) and all it needs; its name, or None for one bare piece."""
     key = name + variant
-    if key in shop.plans:
-        return shop.plans[key]
+    if key in shop.plans or any(key in plan.extras for plan in shop.plans.values()):
+        return key
     if name in shop.layouts:
-        return _plan_grid(shop, name, variant)
+        return _plan_grid(shop, name, variant).name
     unit = shop.design.units[name]
-    method = method_of(unit)
-    recipe = method.recipe(unit, shop.room)
+    recipe = method_of(unit).recipe(unit, shop.room)
     _check_grid_of_ruler(shop, recipe, unit.at["size"], f"unit `{name}`")
     if _is_bare(recipe):
         return None
+    both_hands = any(isinstance(s, Yield) and s.extra == MIRRORED for s in recipe.steps)
+    _plan_unit(shop, name, "" if both_hands else variant, recipe)
+    return key
+
+
+def _plan_unit(shop: _Shop, name: str, variant: str, recipe: Recipe) -> None:
+    unit, key = shop.design.units[name], name + variant
+    method = method_of(unit)
+    extras = {p.name: Size(p.width, p.height) for p in method.extras(unit)}
     steps = tuple(mirror_step(s) for s in recipe.steps) if variant else recipe.steps
-    cuts = {cut.slot: cut for cut in recipe.cuts}
-    plan = _Plan(key, MakeKind.UNIT, method.name, recipe.each, method.size(unit), cuts, steps)
-    shop.plans[key] = plan
-    return plan
+    shop.plans[key] = _Plan(
+        key,
+        MakeKind.UNIT,
+        method.name,
+        recipe.each,
+        method.size(unit),
+        {cut.slot: cut for cut in recipe.cuts},
+        tuple(_with_full_name(step, name, variant) for step in steps),
+        {
+            name + step.extra + variant: _Besides(len(step.items), extras[step.extra])
+            for step in steps
+            if isinstance(step, Yield) and step.extra
+        },
+    )
+
+
+def _with_full_name(step: Step, name: str, variant: str) -> Step:
+    """An extra goes by the unit's name and what follows it."""
+    if isinstance(step, Yield) and step.extra:
+        return replace(step, extra=name + step.extra + variant)
+    return step
 
 
 def _plan_grid(shop: _Shop, name: str, variant: str) -> _Plan:
@@ -154,9 +194,9 @@ def _placed(shop: _Shop, grid: str, cell: Laid, variant: str, cuts: dict[str, Cu
     mirrored = cell.mirrored != bool(variant)
     turn = -cell.turn if variant else cell.turn
     chosen, turn = _variant(shop, cell.name, turn % 4, mirrored)
-    plan = _plan_make(shop, cell.name, chosen)
-    if plan is not None:
-        return Placed(plan.name, turn)
+    source = _plan_make(shop, cell.name, chosen)
+    if source is not None:
+        return Placed(source, turn)
     unit = design.units[cell.name]
     (bare,) = method_of(unit).recipe(unit, shop.room).cuts
     cuts[cell.name] = replace(bare, slot=cell.name)
@@ -184,24 +224,33 @@ def _is_bare(recipe: Recipe) -> bool:
 
 
 def _check_grid_of_ruler(shop: _Shop, recipe: Recipe, place: Place, what: str) -> None:
-    """What is not trimmed must be cut exactly, so its sizes must be on the ruler's grid."""
-    if any(isinstance(step, Trim) for step in recipe.steps):
+    """What is trimmed, and what is cut and never trimmed, must be on the ruler's grid."""
+    trims = [step for step in recipe.steps if isinstance(step, Trim)]
+    for trim in trims:
+        for side in (trim.width, trim.height):
+            if (side / shop.room.step).denominator != 1:
+                _off_the_ruler(shop, side, place, f"{what} finishes at", "trimmed to")
+    extras = {n for s in recipe.steps if isinstance(s, Yield) and s.extra for n in s.items}
+    if any(trim.item not in extras for trim in trims):
         return
-    step, seams, show = shop.room.step, 2 * shop.room.seam, shop.design.measure.show
     for cut in recipe.cuts:
         for exact, published in ((cut.needed_width, cut.width), (cut.needed_height, cut.height)):
-            if exact == published or isinstance(exact, Surd):
-                continue
-            low = floor_to(exact, step) - seams
-            shop.problems.append(
-                Problem(
-                    place,
-                    "off-the-ruler",
-                    f"{what} finishes at {show(exact - seams)} and would be cut at {show(exact)}",
-                    f"cut sizes in steps of {show(step)}",
-                    f"use a finished size of {show(low)} or {show(low + step)}",
-                )
-            )
+            if exact != published and not isinstance(exact, Surd):
+                _off_the_ruler(shop, exact, place, f"{what} finishes at", "cut at")
+
+
+def _off_the_ruler(shop: _Shop, exact: Fraction, place: Place, what: str, done: str) -> None:
+    step, seams, show = shop.room.step, 2 * shop.room.seam, shop.design.measure.show
+    low = floor_to(exact, step) - seams
+    shop.problems.append(
+        Problem(
+            place,
+            "off-the-ruler",
+            f"{what} {show(exact - seams)} and would be {done} {show(exact)}",
+            f"{done.partition(' ')[0]} sizes in steps of {show(step)}",
+            f"use a finished size of {show(low)} or {show(low + step)}",
+        )
+    )
 
 
 def _plan_borders(shop: _Shop) -> _Plan:
@@ -256,16 +305,22 @@ def _count(plans: Mapping[str, _Plan], design: Design) -> tuple[tuple[Make, ...]
     parts: list[Part] = []
     makes: list[Make] = []
     for plan in reversed(list(plans.values())):
-        rounds = -(-wanted[plan.name] // plan.each)
+        rounds = _rounds(plan, wanted)
         for source, times in _sources(plan.steps).items():
             if source in plan.cuts:
                 cut = plan.cuts[source]
                 parts.append(Part(_role(plan, source), plan.name, cut, rounds * times))
             else:
                 wanted[source] += rounds * times
-        makes.append(_make(plan, wanted[plan.name], rounds, design.seam))
+        makes.append(_make(plan, wanted, rounds, design.seam))
     last = replace(makes[0], kind=MakeKind.TOP)
     return (*reversed(makes[1:]), last), tuple(reversed(parts))
+
+
+def _rounds(plan: _Plan, wanted: Mapping[str, int]) -> int:
+    """Enough for all that is wanted of a make and of what its rounds give besides."""
+    each = {plan.name: plan.each, **{name: extra.each for name, extra in plan.extras.items()}}
+    return max(-(-wanted[name] // count) for name, count in each.items())
 
 
 def _sources(steps: tuple[Step, ...]) -> Counter[str]:
@@ -282,17 +337,28 @@ def _role(plan: _Plan, slot: str) -> str:
     return f"{plan.name}: {slot}"
 
 
-def _make(plan: _Plan, wanted: int, rounds: int, seam: Fraction) -> Make:
+def _make(plan: _Plan, wanted: Mapping[str, int], rounds: int, seam: Fraction) -> Make:
+    extras = (
+        Extra(
+            name,
+            wanted[name],
+            extra.each,
+            extra.size.width + 2 * seam,
+            extra.size.height + 2 * seam,
+        )
+        for name, extra in plan.extras.items()
+    )
     return Make(
         plan.name,
         plan.kind,
         plan.method,
-        wanted,
+        wanted[plan.name],
         rounds,
         plan.each,
         plan.size.width + 2 * seam,
         plan.size.height + 2 * seam,
         tuple(_by_role(plan, step) for step in plan.steps),
+        tuple(extras),
     )
 
 

@@ -15,7 +15,9 @@ from pieceproof.steps import (
     Diagonal,
     Edge,
     Join,
+    JoinEdges,
     Layer,
+    Middle,
     Open,
     Placed,
     SeamLine,
@@ -24,7 +26,11 @@ from pieceproof.steps import (
     Step,
     Take,
     Trim,
+    TrimLike,
+    TrimTips,
     Turn,
+    TurnEighths,
+    Unpick,
     Yield,
 )
 
@@ -60,19 +66,41 @@ def _sentence(measure: Measure, step: Step, letters: Collection[str]) -> str:
             return f"cut {step.item} along {_line(measure, step.line)} into {first} and {second}"
         case Open():
             return f"open {step.item} to the {step.toward.value}, press {step.press.value}"
-        case Turn():
-            return f"turn {step.item} by {step.turn} quarters clockwise"
+        case Turn() | TurnEighths() | Unpick() | TrimTips():
+            return _without_lengths(step)
         case Trim():
-            return _trim(measure, step)
+            size = f"{measure.show(step.width)} x {measure.show(step.height)}"
+            return f"trim {step.item} to {size}, taking off {_off(measure, step)}"
+        case TrimLike():
+            off = _off(measure, step)
+            return f"trim {step.item} to the size of {step.like}, taking off {off}"
+        case JoinEdges():
+            return (
+                f"sew the {step.added_edge.value} edge of {step.added} to the {step.edge.value} "
+                f"edge of {step.item}, {step.meeting.value} together, seam "
+                f"{measure.show(step.allowance)}, press {step.press.value}"
+            )
         case Join():
             return (
                 f"sew {step.added} to the {step.side.value} of {step.item}, seam "
                 f"{measure.show(step.allowance)}, press {step.press.value}"
             )
         case Yield():
-            return f"done: {', '.join(step.items)}"
+            return f"done{f' as {step.extra}' if step.extra else ''}: {', '.join(step.items)}"
         case Assemble():
             raise AssertionError("assemblies have lines of their own")
+
+
+def _without_lengths(step: Turn | TurnEighths | Unpick | TrimTips) -> str:
+    match step:
+        case Turn():
+            return f"turn {step.item} by {step.turn} quarters clockwise"
+        case TurnEighths():
+            return f"turn {step.item} by {step.eighths} eighths clockwise"
+        case Unpick():
+            return f"take out the stray stitches of {step.item} at its {step.toward.value} seam"
+        case TrimTips():
+            return f"trim {step.item} along its {step.edge.value} edge"
 
 
 def _assemble(measure: Measure, step: Assemble, letters: Collection[str]) -> Iterator[Line]:
@@ -95,6 +123,8 @@ def _source(source: str, turn: int, letters: Collection[str]) -> str:
 def _line(measure: Measure, line: SeamLine) -> str:
     if isinstance(line, Edge):
         return f"a line {measure.show(line.inset)} inside the {line.side.value} edge"
+    if isinstance(line, Middle):
+        return f"the {line.way.value} line through the middle"
     return _diagonal(measure, line)
 
 
@@ -106,16 +136,14 @@ def _diagonal(measure: Measure, line: Diagonal) -> str:
     return f"a line {measure.show(abs(line.offset))} off {name}, {beside}"
 
 
-def _trim(measure: Measure, step: Trim) -> str:
+def _off(measure: Measure, step: Trim | TrimLike) -> str:
     sides = {
         "left": step.off_left,
         "top": step.off_top,
         "right": step.off_right,
         "bottom": step.off_bottom,
     }
-    off = ", ".join(f"{side} {_exact(measure, amount)}" for side, amount in sides.items())
-    size = f"{measure.show(step.width)} x {measure.show(step.height)}"
-    return f"trim {step.item} to {size}, taking off {off}"
+    return ", ".join(f"{side} {_exact(measure, amount)}" for side, amount in sides.items())
 
 
 def _exact(measure: Measure, amount: Number) -> str:

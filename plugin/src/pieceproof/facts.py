@@ -17,7 +17,7 @@ from pieceproof.fact_steps import step_lines
 from pieceproof.instructions import show_length, show_size
 from pieceproof.lengths import Number, Surd, ceil_to, show_exact
 from pieceproof.model import Design, Measure
-from pieceproof.published import Make, MakeKind, Piece, Publication
+from pieceproof.published import Extra, Make, MakeKind, Piece, Publication
 from pieceproof.requirements import CM_PER_INCH, ROOM, BackPlan, Group, Need, Requirements
 from pieceproof.steps import Trim
 
@@ -138,11 +138,21 @@ def _make(desk: _Desk, publication: Publication, make: Make) -> Iterator[Fact]:
     yield _count(f"{name}, make", make.rounds * make.each)
     yield _count(f"{name}, use", make.wanted)
     yield _count(f"{name}, spare", make.spare)
+    for extra in make.extras:
+        yield from _extra(desk, f"{name}, besides, {extra.name}", make, extra)
     yield from _trimmed_off(desk, publication, make)
     letters = {piece.letter for piece in publication.pieces}
     for number, step in enumerate(make.steps, 1):
         for part, words in step_lines(desk.design.measure, step, letters):
             yield _words(f"{name}, step {number}{part}", words)
+
+
+def _extra(desk: _Desk, name: str, make: Make, extra: Extra) -> Iterator[Fact]:
+    yield desk.length(f"{name}, unfinished, width", extra.width)
+    yield desk.length(f"{name}, unfinished, height", extra.height)
+    yield _count(f"{name}, from each round", extra.each)
+    yield _count(f"{name}, use", extra.wanted)
+    yield _count(f"{name}, spare", make.spare_of(extra))
 
 
 def name_of(make: Make) -> str:

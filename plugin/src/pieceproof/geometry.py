@@ -6,25 +6,27 @@ In: a design and its layouts. Out: a `Drawing`. Knows nothing of seams or pieces
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from pieceproof.layout import CENTRE, TOP, Laid, Layout
 from pieceproof.methods import method_of
+from pieceproof.methods.method import MIRRORED
 from pieceproof.model import Border, BorderOrder, Design, Grid, Size
 from pieceproof.published import Drawing, Patch, Picture
 from pieceproof.shapes import Motion, canonical, mirror_left_right, quarter_turns, rectangle, shift
 
-MIRRORED = " mirrored"
-
 
 def draw(design: Design, layouts: Mapping[str, Layout]) -> Drawing:
-    """Pictures of all units and blocks as drawn, of their mirror images where used, of the top."""
+    """Pictures of all units, their extras and blocks as drawn, and of the top."""
     pictures: dict[str, Picture] = {}
     for name, unit in design.units.items():
         if not isinstance(unit, Grid):
             method = method_of(unit)
             size = method.size(unit)
             pictures[name] = Picture(name, size.width, size.height, method.patches(unit))
+            for extra in method.extras(unit):
+                pictures[name + extra.name] = replace(extra, name=name + extra.name)
     for name, layout in layouts.items():
         pictures[name] = _grid_picture(name, layout, pictures)
     if design.borders:
@@ -33,12 +35,14 @@ def draw(design: Design, layouts: Mapping[str, Layout]) -> Drawing:
 
 
 def with_mirror_images(drawing: Drawing, names: Iterable[str]) -> Drawing:
-    """The drawing with a picture for every make among ``names``, mirrored ones included."""
-    pictures = dict(drawing.pictures)
-    for name in names:
-        if name not in pictures:
-            pictures[name] = _tidied(moved(pictures[name.removesuffix(MIRRORED)], 0, True))
-    return Drawing(pictures)
+    """The pictures of ``names`` and no others; mirror images are drawn where they are missing."""
+    known = drawing.pictures
+    return Drawing({name: known.get(name) or _mirror_image(known, name) for name in names})
+
+
+def _mirror_image(pictures: Mapping[str, Picture], name: str) -> Picture:
+    picture = moved(pictures[name.removesuffix(MIRRORED)], 0, True)
+    return replace(_tidied(picture), name=name)
 
 
 def moved(picture: Picture, turn: int, mirrored: bool) -> Picture:

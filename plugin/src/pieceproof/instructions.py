@@ -49,6 +49,17 @@ class _Thing:
 
 
 @dataclass(frozen=True)
+class _Besides:
+    """What the rounds of a make give besides, as the words cite it."""
+
+    name: str
+    size: str
+    each: int
+    made: int
+    spare: int
+
+
+@dataclass(frozen=True)
 class _Band:
     """One border as the words cite it: which pair is sewn when, of which strips."""
 
@@ -108,6 +119,7 @@ def _words(
         "unfinished": show_size(measure, make.width, make.height),
         "press": _press_words(make, things),
         "trim": _trim_words(measure, publication.step, make),
+        "extras": _extras(measure, make),
         "rows": _rows(make),
         "corners": _corners(make, things),
         "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],
@@ -129,6 +141,19 @@ def _press_words(make: Make, things: Mapping[str, _Thing]) -> str:
     if opened.press is Press.OPEN:
         return "open"
     return f"toward {listed[1] if opened.press is Press.ONTO_ADDED else listed[0]}"
+
+
+def _extras(measure: Measure, make: Make) -> list[_Besides]:
+    return [
+        _Besides(
+            extra.name,
+            show_size(measure, extra.width, extra.height),
+            extra.each,
+            make.rounds * extra.each,
+            make.spare_of(extra),
+        )
+        for extra in make.extras
+    ]
 
 
 def _corners(make: Make, things: Mapping[str, _Thing]) -> list[tuple[str, _Thing]]:

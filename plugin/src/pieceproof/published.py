@@ -45,11 +45,27 @@ class MakeKind(Enum):
 
 
 @dataclass(frozen=True)
+class Extra:
+    """What the rounds of a make give besides, such as mirror images or units out of offcuts.
+
+    ``each`` come out of one round, the quilt uses ``wanted`` (often none), the rest is announced
+    as spare. ``width`` and ``height`` are unfinished.
+    """
+
+    name: str
+    wanted: int
+    each: int
+    width: Fraction
+    height: Fraction
+
+
+@dataclass(frozen=True)
 class Make:
     """Something sewn, and how often: ``rounds`` times the steps, ``each`` per round.
 
     ``wanted`` is what the quilt uses; what is made beyond that is announced as spare.
-    ``width`` and ``height`` are unfinished. ``method`` is the method's name, "" for assemblies.
+    ``extras`` come out of the same rounds. ``width`` and ``height`` are unfinished. ``method`` is
+    the method's name, "" for assemblies.
     """
 
     name: str
@@ -61,11 +77,16 @@ class Make:
     width: Fraction
     height: Fraction
     steps: tuple[Step, ...]
+    extras: tuple[Extra, ...] = ()
 
     @property
     def spare(self) -> int:
         """How many are left over."""
         return self.rounds * self.each - self.wanted
+
+    def spare_of(self, extra: Extra) -> int:
+        """How many of an extra are left over."""
+        return self.rounds * extra.each - extra.wanted
 
 
 @dataclass(frozen=True)

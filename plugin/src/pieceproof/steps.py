@@ -40,6 +40,24 @@ class Slope(Enum):
     FALLING = "top left to bottom right"
 
 
+class Way(Enum):
+    """How a line through the middle runs."""
+
+    UPRIGHT = "upright"
+    LEVEL = "level"
+
+
+class Meeting(Enum):
+    """What meets where two edges are pinned together: their middles, or their seam points.
+
+    A seam point lies one allowance inside the edge that is sewn and one inside the next edge: there
+    the seam line meets the next one. Both ends have one, and they are marked with a ruler.
+    """
+
+    MIDDLES = "middles"
+    SEAM_POINTS = "seam points"
+
+
 class Press(Enum):
     """Where the seam allowances go: with the piece just sewn on, against it, or parted."""
 
@@ -68,7 +86,14 @@ class Edge:
     inset: Fraction
 
 
-SeamLine: TypeAlias = Diagonal | Edge
+@dataclass(frozen=True)
+class Middle:
+    """A line through the middle of the lower layer's extent."""
+
+    way: Way
+
+
+SeamLine: TypeAlias = Diagonal | Edge | Middle
 
 
 @dataclass(frozen=True)
@@ -93,7 +118,8 @@ class Layer:
     ``lower``. For an upper of one rectangle of one fabric the turning over makes no difference;
     a sewn one shows its mirror image: a seam that fell runs rising. To turn it over top to
     bottom instead, turn it by two quarters first. The layers go on as one under the name of
-    ``lower``.
+    ``lower``. More than one thing may be laid on the same lower layer before anything is sewn;
+    where they overlap, the one laid first shows once they are opened.
     """
 
     lower: str
@@ -107,6 +133,17 @@ class Sew:
 
     item: str
     line: SeamLine
+
+
+@dataclass(frozen=True)
+class Unpick:
+    """Take out the stray stitches beyond the seam that faces a corner or side.
+
+    They belong to other lines sewn before the thing was cut and lie in the allowance of its seam.
+    """
+
+    item: str
+    toward: Corner | Side
 
 
 @dataclass(frozen=True)
@@ -148,6 +185,40 @@ class Turn:
 
 
 @dataclass(frozen=True)
+class TurnEighths:
+    """Turn a flat thing clockwise by eighths, such as one that lies on point."""
+
+    item: str
+    eighths: int
+
+
+@dataclass(frozen=True)
+class TrimTips:
+    """Cut along the straight edge that faces a side or corner, across the whole flat thing.
+
+    What sticks out beyond that edge, such as the tips of triangles sewn on, falls away.
+    """
+
+    item: str
+    edge: Side | Corner
+
+
+@dataclass(frozen=True)
+class TrimLike:
+    """Trim a flat thing to the size of another one on the table, this much off each side.
+
+    As with `Trim`, nothing would have to be taken off pieces of the exact needed sizes.
+    """
+
+    item: str
+    like: str
+    off_left: Number
+    off_top: Number
+    off_right: Number
+    off_bottom: Number
+
+
+@dataclass(frozen=True)
 class Trim:
     """Trim a flat thing to width x height, taking exactly this much off each side.
 
@@ -171,6 +242,24 @@ class Join:
     item: str
     added: str
     side: Side
+    allowance: Fraction
+    press: Press
+
+
+@dataclass(frozen=True)
+class JoinEdges:
+    """Sew an edge of ``added`` to an edge of ``item``, right sides together, open and press.
+
+    An edge is named for the side or corner it faces: of all straight edges of the thing as it
+    lies, the one whose outward direction is nearest, the outermost of several alike. ``item``
+    stays as it lies and ``added`` is turned to fit. Nothing may stick out beyond either edge.
+    """
+
+    item: str
+    added: str
+    edge: Side | Corner
+    added_edge: Side | Corner
+    meeting: Meeting
     allowance: Fraction
     press: Press
 
@@ -200,12 +289,29 @@ class Assemble:
 
 @dataclass(frozen=True)
 class Yield:
-    """These things are finished makes, as they lie."""
+    """These things are finished makes, as they lie; or the make's extra of the name ``extra``."""
 
     items: tuple[str, ...]
+    extra: str = ""
 
 
-Step: TypeAlias = Take | Layer | Sew | CutApart | Open | Turn | Trim | Join | Assemble | Yield
+Step: TypeAlias = (
+    Take
+    | Layer
+    | Sew
+    | Unpick
+    | CutApart
+    | Open
+    | Turn
+    | TurnEighths
+    | Trim
+    | TrimTips
+    | TrimLike
+    | Join
+    | JoinEdges
+    | Assemble
+    | Yield
+)
 
 
 def mirror_step(step: Step) -> Step:
@@ -217,11 +323,18 @@ def mirror_step(step: Step) -> Step:
             return replace(step, line=_mirror_line(step.line))
         case CutApart():
             return _mirror_cut(step)
-        case Open():
+        case Open() | Unpick():
             return replace(step, toward=_mirror(step.toward))
         case Turn() | Take():
             return replace(step, turn=-step.turn % 4)
-        case Trim():
+        case TurnEighths():
+            return replace(step, eighths=-step.eighths % 8)
+        case TrimTips():
+            return replace(step, edge=_mirror(step.edge))
+        case JoinEdges():
+            edge, added_edge = _mirror(step.edge), _mirror(step.added_edge)
+            return replace(step, edge=edge, added_edge=added_edge)
+        case Trim() | TrimLike():
             return replace(step, off_left=step.off_right, off_right=step.off_left)
         case Join():
             return replace(step, side=_mirror(step.side))
@@ -243,12 +356,17 @@ def _mirror(spot: _Spot) -> _Spot:
 def _mirror_line(line: SeamLine) -> SeamLine:
     if isinstance(line, Edge):
         return replace(line, side=_mirror(line.side))
+    if isinstance(line, Middle):
+        return line
     return Diagonal(Slope.FALLING if line.slope is Slope.RISING else Slope.RISING, line.offset)
 
 
 def _mirror_cut(step: CutApart) -> CutApart:
     """Only an upright cut exchanges its first (left) and second (right) part."""
-    upright = isinstance(step.line, Edge) and step.line.side in (Side.LEFT, Side.RIGHT)
+    line = step.line
+    upright = (isinstance(line, Edge) and line.side in (Side.LEFT, Side.RIGHT)) or (
+        isinstance(line, Middle) and line.way is Way.UPRIGHT
+    )
     parts = (step.second, step.first) if upright else (step.first, step.second)
     return CutApart(step.item, _mirror_line(step.line), *parts)
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from pieceproof.bench.counting import sources_of
+from pieceproof.bench.counting import sources_of, things_of
 from pieceproof.bench.words import Disagreement, excess, length, size
 from pieceproof.lengths import Number
 from pieceproof.published import Make, Piece, Publication
@@ -41,7 +41,7 @@ def _prove_ruler(publication: Publication) -> Iterable[Disagreement]:
 
 def _prove_letters(publication: Publication) -> Iterable[Disagreement]:
     letters = [piece.letter for piece in publication.pieces]
-    names = [make.name for make in publication.makes]
+    names = [thing.name for make in publication.makes for thing in things_of(make)]
     for name in sorted({n for n in letters + names if (letters + names).count(n) > 1}):
         yield _wrong(name, "one piece or make of this name", "more than one")
 

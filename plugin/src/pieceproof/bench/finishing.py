@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
+from pieceproof.bench.counting import things_of
 from pieceproof.bench.words import Disagreement, excess, length, size, size_excess
 from pieceproof.published import BindingFacts, Drawing, Publication
 
@@ -36,7 +37,7 @@ def _prove_finished_size(publication: Publication) -> Iterable[Disagreement]:
 
 
 def _prove_pictures(publication: Publication, drawing: Drawing) -> Iterable[Disagreement]:
-    names = {make.name for make in publication.makes}
+    names = {thing.name for make in publication.makes for thing in things_of(make)}
     for name in sorted(set(drawing.pictures) - names):
         yield _wrong(name, "steps that make what is drawn", "a drawing only")
     for name, picture in sorted(drawing.pictures.items()):

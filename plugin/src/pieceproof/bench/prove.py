@@ -11,7 +11,7 @@ drawn instead, so that each mistake is reported where it is made and hides no ot
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -23,7 +23,7 @@ from pieceproof.bench.sewing import Sewn, Shop, sew
 from pieceproof.bench.table import Face, Flat, cloth, framed
 from pieceproof.bench.words import Disagreement, describe
 from pieceproof.published import Drawing, Make, Picture, Piece, Publication
-from pieceproof.steps import Step, Take, Trim
+from pieceproof.steps import Step, Take, Trim, TrimLike, Yield
 
 _EXACT = " when its pieces are cut to the exact needed size"
 
@@ -43,36 +43,62 @@ def _prove_makes(publication: Publication, drawing: Drawing) -> Iterable[Disagre
     needed = {p.letter: _exact_cloth(p) for p in publication.pieces}
     shop = Shop(published, publication.seam)
     for make in publication.makes:
-        picture = drawing.pictures.get(make.name)
         sewn = sew(make.steps, shop)
-        wrong = _judge(make, sewn, picture, shop)
+        wrong = _judge(make, _products(make), sewn, drawing, shop)
         if not wrong and any(isinstance(step, Trim) for step in make.steps):
-            wrong = _judge_untrimmed(make, picture, Shop({**shop.sources, **needed}, shop.seam))
+            wrong = _judge_untrimmed(make, drawing, Shop({**shop.sources, **needed}, shop.seam))
         yield from wrong
-        result = _as_drawn(picture, shop.seam) if wrong else sewn.finished[0]
-        if result is not None:
-            shop = Shop({make.name: result, **shop.sources}, shop.seam)
+        for name, product in _products(make).items():
+            picture = drawing.pictures.get(product.name)
+            result = _as_drawn(picture, shop.seam) if wrong else _things(sewn, name)[0]
+            if result is not None:
+                shop = Shop({product.name: result, **shop.sources}, shop.seam)
+
+
+def _things(sewn: Sewn, extra: str) -> Sequence[Flat]:
+    """The finished things of one extra, "" for the make itself."""
+    return [t for name, t in sewn.extras if name == extra] if extra else sewn.finished
+
+
+def _products(make: Make) -> Mapping[str, Make]:
+    """What comes out of a round by the name it is finished as: the make and its extras."""
+    extras = {
+        extra.name: replace(
+            make, name=extra.name, each=extra.each, width=extra.width, height=extra.height
+        )
+        for extra in make.extras
+    }
+    return {"": make, **extras}
 
 
 def _exact_cloth(piece: Piece) -> Flat:
     return cloth(piece.fabric, piece.letter, piece.needed_short, piece.needed_long)
 
 
-def _judge_untrimmed(make: Make, picture: Picture | None, exact: Shop) -> Sequence[Disagreement]:
-    """What is wrong with a make sewn from exact pieces, with nothing to trim."""
-    wrong = _judge(make, sew([_untrimmed(step) for step in make.steps], exact), picture, exact)
+def _judge_untrimmed(make: Make, drawing: Drawing, exact: Shop) -> Sequence[Disagreement]:
+    """What is wrong with a make sewn from exact pieces, with nothing to trim; extras aside."""
+    sewn = sew(_untrimmed(make.steps), exact)
+    wrong = _judge(make, {"": make}, sewn, drawing, exact)
     return [replace(d, expected=d.expected + _EXACT) for d in wrong]
 
 
-def _untrimmed(step: Step) -> Step:
-    if not isinstance(step, Trim):
-        return step
+def _untrimmed(steps: Sequence[Step]) -> Sequence[Step]:
+    """Steps with nothing to trim off the make; its extras stay as they are."""
     zero = Fraction(0)
-    return replace(step, off_left=zero, off_top=zero, off_right=zero, off_bottom=zero)
+    extras = {n for step in steps if isinstance(step, Yield) and step.extra for n in step.items}
+    return [
+        replace(step, off_left=zero, off_top=zero, off_right=zero, off_bottom=zero)
+        if isinstance(step, Trim | TrimLike)
+        else step
+        for step in steps
+        if not (isinstance(step, Trim) and step.item in extras)
+    ]
 
 
-def _judge(make: Make, sewn: Sewn, picture: Picture | None, shop: Shop) -> Sequence[Disagreement]:
-    """What is wrong with a make as it was sewn."""
+def _judge(
+    make: Make, products: Mapping[str, Make], sewn: Sewn, drawing: Drawing, shop: Shop
+) -> Sequence[Disagreement]:
+    """What is wrong with a make, and its extras among ``products``, as they were sewn."""
     if sewn.snag is not None:
         step, snag = make.steps[sewn.step - 1], sewn.snag
         letters = ", ".join(_letters(step, make.steps, shop))
@@ -80,13 +106,32 @@ def _judge(make: Make, sewn: Sewn, picture: Picture | None, shop: Shop) -> Seque
         return [
             Disagreement(make.name, sewn.step, doing, letters, snag.expected, snag.found, snag.by)
         ]
+    known = {extra.name for extra in make.extras}
+    unknown = sorted({name for name, _ in sewn.extras} - known)
+    return [
+        *(_wrong(make, "no extra of that name", f"“{name}” finished") for name in unknown),
+        *(
+            wrong
+            for name, product in products.items()
+            for wrong in _judge_product(product, _things(sewn, name), drawing, shop)
+        ),
+    ]
+
+
+def _judge_product(
+    product: Make, things: Sequence[Flat], drawing: Drawing, shop: Shop
+) -> Sequence[Disagreement]:
+    picture = drawing.pictures.get(product.name)
     if picture is None:
-        return [Disagreement(make.name, 0, "", "", "a drawing of it", "nothing to compare", "")]
-    if len(sewn.finished) != make.each or not sewn.finished:
-        found = f"{len(sewn.finished)} from one round"
-        return [Disagreement(make.name, 0, "", "", f"{make.each} from one round", found, "")]
-    different = [t for i, t in enumerate(sewn.finished) if t not in sewn.finished[:i]]
-    return [d for thing in different for d in compare(make, thing, picture, shop.seam)]
+        return [_wrong(product, "a drawing of it", "nothing to compare")]
+    if len(things) != product.each or not things:
+        return [_wrong(product, f"{product.each} from one round", f"{len(things)} from one round")]
+    different = [t for i, t in enumerate(things) if t not in things[:i]]
+    return [d for thing in different for d in compare(product, thing, picture, shop.seam)]
+
+
+def _wrong(make: Make, expected: str, found: str) -> Disagreement:
+    return Disagreement(make.name, 0, "", "", expected, found, "")
 
 
 def _letters(step: Step, steps: Sequence[Step], shop: Shop) -> list[str]:

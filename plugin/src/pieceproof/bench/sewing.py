@@ -14,6 +14,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
+from pieceproof.bench.covering import visible
+from pieceproof.bench.edges import edges_joined, tips_trimmed
+from pieceproof.bench.facing import line_facing
 from pieceproof.bench.joining import assembled, joined
 from pieceproof.bench.snags import CannotSew, Snag
 from pieceproof.bench.stitching import allowance_is, allowance_of, seam_stretches, stretches_inside
@@ -29,15 +32,19 @@ from pieceproof.bench.table import (
     line_on,
     pared,
     turned,
+    turned_by_eighths,
     turned_over,
 )
+from pieceproof.bench.unpicking import unpicked
 from pieceproof.bench.words import describe_line, excess, length, size, size_excess
+from pieceproof.lengths import Number
 from pieceproof.shapes import Line, reflection
 from pieceproof.steps import (
     Assemble,
     Corner,
     CutApart,
     Join,
+    JoinEdges,
     Layer,
     Open,
     SeamLine,
@@ -46,7 +53,11 @@ from pieceproof.steps import (
     Step,
     Take,
     Trim,
+    TrimLike,
+    TrimTips,
     Turn,
+    TurnEighths,
+    Unpick,
     Yield,
 )
 
@@ -66,12 +77,15 @@ class Sewn:
     finished: tuple[Flat, ...]
     step: int
     snag: Snag | None
+    extras: tuple[tuple[str, Flat], ...] = ()
+    """What the round gives besides, each with its name."""
 
 
 @dataclass(frozen=True)
 class _Table:
     things: Mapping[str, Thing]
-    finished: tuple[Flat, ...]
+    finished: tuple[tuple[str, Flat], ...]
+    """Each with the name of the extra that it is, "" for the make itself."""
 
     def thing(self, name: str) -> Thing:
         if name not in self.things:
@@ -109,11 +123,17 @@ def sew(steps: Sequence[Step], shop: Shop) -> Sewn:
         try:
             table = _STEPS[type(step)](table, step, shop)
         except CannotSew as stop:
-            return Sewn(table.finished, number, stop.snag)
+            return _sewn(table, number, stop.snag)
     if table.things:
         left = ", ".join(f"“{name}”" for name in table.things)
-        return Sewn(table.finished, len(steps), Snag("an empty table", f"{left} left lying", ""))
-    return Sewn(table.finished, 0, None)
+        return _sewn(table, len(steps), Snag("an empty table", f"{left} left lying", ""))
+    return _sewn(table, 0, None)
+
+
+def _sewn(table: _Table, step: int, snag: Snag | None) -> Sewn:
+    main = tuple(thing for name, thing in table.finished if not name)
+    extras = tuple((name, thing) for name, thing in table.finished if name)
+    return Sewn(main, step, snag, extras)
 
 
 def _take(table: _Table, step: Take, shop: Shop) -> _Table:
@@ -121,8 +141,11 @@ def _take(table: _Table, step: Take, shop: Shop) -> _Table:
 
 
 def _layer(table: _Table, step: Layer, _: Shop) -> _Table:
-    lower, upper = table.flat(step.lower), turned_over(table.flat(step.upper))
-    stack = Stack(lower.faces, laid_at(upper, lower, step.corner), ())
+    below, upper = table.thing(step.lower), turned_over(table.flat(step.upper))
+    if isinstance(below, Stack) and below.seams:
+        raise CannotSew("layers that are not sewn yet", "a seam in them")
+    lower, laid = (below, ()) if isinstance(below, Flat) else (flat(below.lower), below.upper)
+    stack = Stack(lower.faces, (*laid, *laid_at(upper, lower, step.corner)), ())
     return table.away(step.upper).swap(step.lower, stack)
 
 
@@ -132,6 +155,10 @@ def _sew(table: _Table, step: Sew, _: Shop) -> _Table:
     if not seam_stretches(stack, line):
         raise CannotSew("a seam through both layers", "a line that misses one of them")
     return table.swap(step.item, replace(stack, seams=(*stack.seams, line)))
+
+
+def _unpick(table: _Table, step: Unpick, _: Shop) -> _Table:
+    return table.swap(step.item, unpicked(table.stack(step.item), step.toward))
 
 
 def _cut_apart(table: _Table, step: CutApart, _: Shop) -> _Table:
@@ -178,21 +205,16 @@ def _open(table: _Table, step: Open, shop: Shop) -> _Table:
     _check_allowance("lower", cut_faces(stack.lower, beyond), beyond, shop.seam)
     _check_allowance("upper", cut_faces(stack.upper, beyond), beyond, shop.seam)
     body = beyond.flipped()
-    folded = carried(cut_faces(stack.upper, body), reflection(body))
+    folded = visible(carried(cut_faces(stack.upper, body), reflection(body)))
     return table.swap(step.item, flat((*cut_faces(stack.lower, body), *folded)))
 
 
 def _facing(line: Line, toward: Corner | Side) -> Line:
     """The line with its positive side toward a corner or side."""
-    right, down = _TOWARD[toward]
-    rightward, downward = line.a * right, line.b * down
-    if isinstance(toward, Corner):
-        fits = rightward * downward > 0
-    else:
-        fits = line.a * line.b == 0 and rightward + downward != 0
-    if not fits:
+    facing = line_facing(line, toward)
+    if facing is None:
         raise CannotSew("a fold square to the seam", f"a fold toward the {toward.value}")
-    return line if rightward + downward > 0 else line.flipped()
+    return facing
 
 
 def _check_runs_across(stack: Stack, line: Line) -> None:
@@ -216,10 +238,23 @@ def _turn(table: _Table, step: Turn, _: Shop) -> _Table:
     return table.swap(step.item, turned(table.flat(step.item), step.turn))
 
 
+def _turn_eighths(table: _Table, step: TurnEighths, _: Shop) -> _Table:
+    return table.swap(step.item, turned_by_eighths(table.flat(step.item), step.eighths))
+
+
 def _trim(table: _Table, step: Trim, _: Shop) -> _Table:
+    return _trimmed(table, step, step.width, step.height)
+
+
+def _trim_like(table: _Table, step: TrimLike, _: Shop) -> _Table:
+    like = table.flat(step.like)
+    return _trimmed(table, step, like.width, like.height)
+
+
+def _trimmed(table: _Table, step: Trim | TrimLike, to_width: Number, to_height: Number) -> _Table:
     thing = table.flat(step.item)
-    width = step.width + step.off_left + step.off_right
-    height = step.height + step.off_top + step.off_bottom
+    width = to_width + step.off_left + step.off_right
+    height = to_height + step.off_top + step.off_bottom
     if min(step.off_left, step.off_top, step.off_right, step.off_bottom) < 0:
         raise CannotSew("something to trim on every side", "less than nothing to trim")
     if (thing.width, thing.height) != (width, height):
@@ -234,9 +269,19 @@ def _trim(table: _Table, step: Trim, _: Shop) -> _Table:
     return table.swap(step.item, flat(faces))
 
 
+def _trim_tips(table: _Table, step: TrimTips, _: Shop) -> _Table:
+    return table.swap(step.item, tips_trimmed(table.flat(step.item), step.edge))
+
+
 def _join(table: _Table, step: Join, shop: Shop) -> _Table:
     _check_seam(step.allowance, shop)
     thing = joined(table.flat(step.item), table.flat(step.added), step.side, step.allowance)
+    return table.away(step.added).swap(step.item, thing)
+
+
+def _join_edges(table: _Table, step: JoinEdges, shop: Shop) -> _Table:
+    _check_seam(step.allowance, shop)
+    thing = edges_joined(table.flat(step.item), table.flat(step.added), step)
     return table.away(step.added).swap(step.item, thing)
 
 
@@ -249,7 +294,8 @@ def _assemble(table: _Table, step: Assemble, shop: Shop) -> _Table:
 
 def _yield(table: _Table, step: Yield, _: Shop) -> _Table:
     for name in step.items:
-        table = replace(table.away(name), finished=(*table.finished, table.flat(name)))
+        done = (step.extra, table.flat(name))
+        table = replace(table.away(name), finished=(*table.finished, done))
     return table
 
 
@@ -273,26 +319,20 @@ def _line(thing: Thing, place: SeamLine) -> Line:
     return line
 
 
-_TOWARD: Mapping[Corner | Side, tuple[int, int]] = {
-    Side.LEFT: (-1, 0),
-    Side.TOP: (0, -1),
-    Side.RIGHT: (1, 0),
-    Side.BOTTOM: (0, 1),
-    Corner.TOP_LEFT: (-1, -1),
-    Corner.TOP_RIGHT: (1, -1),
-    Corner.BOTTOM_RIGHT: (1, 1),
-    Corner.BOTTOM_LEFT: (-1, 1),
-}
-
 _STEPS: Mapping[type, Callable[[_Table, Any, Shop], _Table]] = {
     Take: _take,
     Layer: _layer,
     Sew: _sew,
+    Unpick: _unpick,
     CutApart: _cut_apart,
     Open: _open,
     Turn: _turn,
+    TurnEighths: _turn_eighths,
     Trim: _trim,
+    TrimTips: _trim_tips,
+    TrimLike: _trim_like,
     Join: _join,
+    JoinEdges: _join_edges,
     Assemble: _assemble,
     Yield: _yield,
 }

@@ -32,7 +32,7 @@ from pieceproof.shapes import (
     rectangle,
     shift,
 )
-from pieceproof.steps import Corner, Diagonal, Edge, SeamLine, Side, Slope
+from pieceproof.steps import Corner, Diagonal, Edge, Middle, SeamLine, Side, Slope, Way
 
 
 @dataclass(frozen=True)
@@ -107,6 +107,16 @@ def turned(thing: Flat, turns: int) -> Flat:
     return Flat(faces, *((thing.height, thing.width) if swaps else (thing.width, thing.height)))
 
 
+def turned_by_eighths(thing: Flat, eighths: int) -> Flat:
+    """A flat thing turned clockwise by eighths."""
+    quarters, odd = divmod(eighths, 2)
+    upright = turned(thing, quarters)
+    if not odd:
+        return upright
+    half = square_root(Fraction(1, 2))
+    return flat(carried(upright.faces, Motion(half, -half, half, half)))
+
+
 def turned_over(thing: Flat) -> Flat:
     """A flat thing turned over as the page of a book: left and right exchanged."""
     return Flat(carried(thing.faces, mirror_left_right(thing.width)), thing.width, thing.height)
@@ -178,13 +188,14 @@ def is_rectangle(thing: Flat) -> bool:
 def line_on(thing: Thing, place: SeamLine) -> Line | None:
     """A line on a thing; its positive side is the part toward the top, then left.
 
-    A diagonal is that of the upper layer's extent as it lies, an edge is a side of the lower
-    layer's extent; a flat thing is its own upper and lower layer. The line is not scaled to
+    A diagonal is that of the upper layer's extent as it lies, an edge or middle is that of the
+    lower layer's extent; a flat thing is its own upper and lower layer. The line is not scaled to
     unit length. None for an offset from a diagonal whose steepness is irrational: its length
     would be a root of a root.
     """
-    if isinstance(place, Edge):
-        return _along_edge(extent(thing.faces if isinstance(thing, Flat) else thing.lower), place)
+    if isinstance(place, Edge | Middle):
+        box = extent(thing.faces if isinstance(thing, Flat) else thing.lower)
+        return _along_edge(box, place) if isinstance(place, Edge) else _through_middle(box, place)
     return _diagonal(extent(thing.faces if isinstance(thing, Flat) else thing.upper), place)
 
 
@@ -195,6 +206,13 @@ def _along_edge(box: Box, edge: Edge) -> Line:
         return Line(-one, zero, -x)
     y = box.top + edge.inset if edge.side is Side.TOP else box.bottom - edge.inset
     return Line(zero, -one, -y)
+
+
+def _through_middle(box: Box, middle: Middle) -> Line:
+    one, zero = Fraction(1), Fraction(0)
+    if middle.way is Way.UPRIGHT:
+        return Line(-one, zero, -(box.left + box.right) / 2)
+    return Line(zero, -one, -(box.top + box.bottom) / 2)
 
 
 def _diagonal(box: Box, diagonal: Diagonal) -> Line | None:

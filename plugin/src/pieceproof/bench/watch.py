@@ -12,6 +12,7 @@ from enum import Enum
 from fractions import Fraction
 from itertools import takewhile
 
+from pieceproof.bench.edges import seam_along
 from pieceproof.bench.sewing import _STEPS, Shop, _facing, _Table, sew
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.stitching import stretches_inside
@@ -23,6 +24,7 @@ from pieceproof.steps import (
     CutApart,
     Diagonal,
     Join,
+    JoinEdges,
     Open,
     Press,
     SeamLine,
@@ -30,7 +32,10 @@ from pieceproof.steps import (
     Side,
     Step,
     Trim,
+    TrimLike,
+    TrimTips,
     Turn,
+    TurnEighths,
     Yield,
 )
 
@@ -97,13 +102,14 @@ def watch(publication: Publication, make: Make) -> tuple[Snapshot, ...]:
 
 
 def sewn_makes(publication: Publication, makes: Sequence[Make]) -> Mapping[str, Flat]:
-    """All cut pieces by letter, and one of each of ``makes``, in sewing order, by name."""
+    """All cut pieces by letter, and one of each of ``makes`` and their extras by name."""
     things = {p.letter: cloth(p.fabric, p.letter, p.short, p.long) for p in publication.pieces}
     for make in makes:
         sewn = sew(make.steps, Shop(things, publication.seam))
         if sewn.snag is not None:
             raise CannotSew(sewn.snag.expected, sewn.snag.found, sewn.snag.by)
-        things[make.name] = sewn.finished[0]
+        for name, thing in ((make.name, sewn.finished[0]), *sewn.extras):
+            things.setdefault(name, thing)
     return things
 
 
@@ -136,7 +142,7 @@ def _snapshots(steps: Sequence[Step], shop: Shop) -> Iterator[Snapshot]:
 
 def _moment(step: Step, following: Step) -> Moment | None:
     """What is worth a snapshot: the last of a run of equal steps, each joining, the end."""
-    if type(step) is type(following) and not isinstance(step, Join):
+    if type(step) is type(following) and not isinstance(step, Join | JoinEdges):
         return None
     return _MOMENTS.get(type(step)) or (Moment.LAID if isinstance(following, Yield) else None)
 
@@ -146,6 +152,7 @@ _MOMENTS: Mapping[type, Moment] = {
     CutApart: Moment.CUT,
     Open: Moment.PRESSED,
     Join: Moment.JOINED,
+    JoinEdges: Moment.JOINED,
     Trim: Moment.TRIMMED,
 }
 
@@ -159,7 +166,10 @@ def _note(step: Step, before: _Table, after: _Table, since: _Since) -> None:
         case Join():
             base, added = before.flat(step.item), before.flat(step.added)
             since.pressed[step.item] = _joined(step, base, added)
-        case Turn() | Trim():
+        case JoinEdges():
+            base, joined = before.flat(step.item), after.flat(step.item)
+            since.pressed[step.item] = _joined_edges(step, base, joined)
+        case Turn() | TurnEighths() | Trim() | TrimTips() | TrimLike():
             since.pressed.pop(step.item, None)
         case _:
             pass
@@ -186,14 +196,22 @@ def _part(thing: Thing, side: Line) -> Thing:
 
 
 def _opened(step: Open, stack: Stack, opened: Flat) -> Mark:
-    """The seam where it lies once the thing is opened."""
     beyond = _facing(stack.seams[0], step.toward)
+    return _pressed(beyond, stack.lower, opened, step.press)
+
+
+def _joined_edges(step: JoinEdges, base: Flat, joined: Flat) -> Mark:
+    return _pressed(seam_along(base, step).flipped(), base.faces, joined, step.press)
+
+
+def _pressed(beyond: Line, base: Faces, opened: Flat, press: Press) -> Mark:
+    """The seam where it lies once the thing is opened."""
     (x, y), (old_x, old_y) = (
-        faces[0].outline[0] for faces in (opened.faces, cut_faces(stack.lower, beyond.flipped()))
+        faces[0].outline[0] for faces in (opened.faces, cut_faces(base, beyond.flipped()))
     )
     moved = Line(beyond.a, beyond.b, beyond.c + beyond.a * (x - old_x) + beyond.b * (y - old_y))
     (mark,) = _marks(MarkKind.PRESSED, moved, opened.faces)
-    return replace(mark, toward=_toward(step.press, (beyond.a, beyond.b)))
+    return replace(mark, toward=_toward(press, (beyond.a, beyond.b)))
 
 
 def _joined(step: Join, base: Flat, added: Flat) -> Mark:

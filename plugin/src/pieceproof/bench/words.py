@@ -15,14 +15,20 @@ from pieceproof.steps import (
     CutApart,
     Edge,
     Join,
+    JoinEdges,
     Layer,
+    Middle,
     Open,
     SeamLine,
     Sew,
     Step,
     Take,
     Trim,
+    TrimLike,
+    TrimTips,
     Turn,
+    TurnEighths,
+    Unpick,
     Yield,
 )
 
@@ -104,6 +110,8 @@ def describe_line(line: SeamLine) -> str:
     """A line on the cloth in words."""
     if isinstance(line, Edge):
         return f"{length(line.inset)} inside the {line.side.value} edge"
+    if isinstance(line, Middle):
+        return f"the {line.way.value} line through the middle"
     if line.offset == 0:
         return f"the diagonal from {line.slope.value}"
     side = "above" if line.offset > 0 else "below"
@@ -122,6 +130,10 @@ def _sew(step: Sew) -> str:
     return f"sew {step.item} along {describe_line(step.line)}"
 
 
+def _unpick(step: Unpick) -> str:
+    return f"take out the stray stitches of {step.item} beyond its {step.toward.value} seam"
+
+
 def _cut_apart(step: CutApart) -> str:
     return f"cut {step.item} along {describe_line(step.line)}"
 
@@ -138,6 +150,25 @@ def _trim(step: Trim) -> str:
     return f"trim {step.item} to {size(step.width, step.height)}"
 
 
+def _turn_eighths(step: TurnEighths) -> str:
+    return f"turn {step.item} by {step.eighths} eighths"
+
+
+def _trim_tips(step: TrimTips) -> str:
+    return f"trim {step.item} along its {step.edge.value} edge"
+
+
+def _trim_like(step: TrimLike) -> str:
+    return f"trim {step.item} to the size of {step.like}"
+
+
+def _join_edges(step: JoinEdges) -> str:
+    return (
+        f"sew the {step.added_edge.value} edge of {step.added} to the {step.edge.value} edge "
+        f"of {step.item}, {step.meeting.value} together"
+    )
+
+
 def _join(step: Join) -> str:
     return f"sew {step.added} to the {step.side.value} of {step.item}"
 
@@ -147,18 +178,23 @@ def _assemble(step: Assemble) -> str:
 
 
 def _yield(step: Yield) -> str:
-    return f"finish {', '.join(step.items)}"
+    return f"finish {', '.join(step.items)}{f' as {step.extra}' if step.extra else ''}"
 
 
 _DESCRIBE: Mapping[type, Callable[[Any], str]] = {
     Take: _take,
     Layer: _layer,
     Sew: _sew,
+    Unpick: _unpick,
     CutApart: _cut_apart,
     Open: _open,
     Turn: _turn,
+    TurnEighths: _turn_eighths,
     Trim: _trim,
+    TrimTips: _trim_tips,
+    TrimLike: _trim_like,
     Join: _join,
+    JoinEdges: _join_edges,
     Assemble: _assemble,
     Yield: _yield,
 }

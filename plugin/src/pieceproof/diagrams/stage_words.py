@@ -6,7 +6,7 @@ same told in full with what the fabrics are called.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from pieceproof.bench.watch import Moment, Snapshot
@@ -19,16 +19,20 @@ from pieceproof.steps import (
     Diagonal,
     Edge,
     Join,
+    JoinEdges,
     Layer,
+    Middle,
     Open,
     Press,
     SeamLine,
     Sew,
+    Step,
     Take,
     Trim,
 )
 
 _Naming = Callable[[str], str]
+_Sources = tuple[str, ...]
 
 
 def how_many(make: Make) -> str:
@@ -72,8 +76,9 @@ def _stage(subject: Subject, make: Make, snapshot: Snapshot, named: _Naming) -> 
         case Moment.PRESSED:
             yield _pressed(make, snapshot, named)
         case Moment.JOINED:
-            joins = [step for step in snapshot.steps if isinstance(step, Join)]
-            yield f"sew {named(_source(make, joins[-1].added))} to the {joins[-1].side.value}"
+            join = next(s for s in reversed(snapshot.steps) if isinstance(s, Join | JoinEdges))
+            side = join.side if isinstance(join, Join) else join.edge
+            yield f"sew {_of(make, join.added, named)} to the {side.value}"
         case Moment.TRIMMED:
             trim = next(step for step in snapshot.steps if isinstance(step, Trim))
             yield f"trim to {_square_or_size(subject, trim.width, trim.height)}, unfinished"
@@ -93,16 +98,16 @@ def _square_or_size(subject: Subject, width: Fraction, height: Fraction) -> str:
 
 def _laid(make: Make, snapshot: Snapshot, named: _Naming) -> str:
     layer = next(step for step in reversed(snapshot.steps) if isinstance(step, Layer))
-    upper, lower = _source(make, layer.upper), _source(make, layer.lower)
+    upper, lower = (_of(make, item, named) for item in (layer.upper, layer.lower))
     first = layer == next(step for step in make.steps if isinstance(step, Layer))
-    thing = snapshot.lying[0]
+    thing = next(lying for lying in snapshot.lying if lying.name == layer.lower)
     covers = bounds(f.outline for f in thing.over) == bounds(f.outline for f in thing.faces)
     if covers and not first:
         return "one on the other, right sides together"
     if not first:
-        return f"{named(upper)} on the {layer.corner.value} corner"
+        return f"{upper} on the {layer.corner.value} corner"
     where = "" if covers else f", {layer.corner.value} corner"
-    return f"{named(upper)} on {named(lower)}{where}, right sides together"
+    return f"{upper} on {lower}{where}, right sides together"
 
 
 def _others(snapshot: Snapshot) -> Iterator[str]:
@@ -139,16 +144,17 @@ def _pressed(make: Make, snapshot: Snapshot, named: _Naming) -> str:
     if opened.press is Press.OPEN:
         return "press the seam open"
     lower, upper = _layers_of(make, opened)
-    return f"press toward {named(upper if opened.press is Press.ONTO_ADDED else lower)}"
+    return f"press toward {_named(upper if opened.press is Press.ONTO_ADDED else lower, named)}"
 
 
-def _layers_of(make: Make, opened: Open) -> tuple[str, str]:
+def _layers_of(make: Make, opened: Open) -> tuple[_Sources, _Sources]:
     """What lay under and over in the thing that is opened."""
-    layers: dict[str, tuple[str, str]] = {}
-    for step in make.steps[: make.steps.index(opened)]:
+    layers: dict[str, tuple[_Sources, _Sources]] = {}
+    for number, step in enumerate(make.steps[: make.steps.index(opened)]):
         if isinstance(step, Layer):
-            layers[step.lower] = (_source(make, step.lower), _source(make, step.upper))
-        if isinstance(step, CutApart):
+            made = _made_of(make.steps[:number])
+            layers[step.lower] = (made[step.lower], made[step.upper])
+        if isinstance(step, CutApart) and step.item in layers:
             layers |= {part: layers[step.item] for part in (step.first, step.second) if part}
     return layers[opened.item]
 
@@ -166,10 +172,48 @@ def _seams(subject: Subject, snapshot: Snapshot) -> list[str]:
 
 
 def _away(line: SeamLine) -> Fraction:
+    if isinstance(line, Middle):
+        return Fraction(0)
     return line.inset if isinstance(line, Edge) else abs(line.offset)
 
 
-def _source(make: Make, item: str) -> str:
-    """The piece or make that a thing was taken from; its own name if it was cut from another."""
-    taken = {step.item: step.source for step in make.steps if isinstance(step, Take)}
-    return taken.get(item, item)
+def _of(make: Make, item: str, named: _Naming) -> str:
+    """What a thing is called just before it is first used up: by all it is made of."""
+    uses = (i for i, s in enumerate(make.steps) if item in (_added(s), getattr(s, "lower", "")))
+    return _named(_made_of(make.steps[: next(uses, 0)]).get(item, (item,)), named)
+
+
+def _named(sources: _Sources, named: _Naming) -> str:
+    return "/".join(named(source) for source in sources)
+
+
+def _made_of(steps: Sequence[Step]) -> Mapping[str, _Sources]:
+    """Pieces and makes in each thing that was on the table, in the order they were sewn on."""
+    made: dict[str, _Sources] = {}
+    for step in steps:
+        match step:
+            case Take():
+                made[step.item] = (step.source,)
+            case Layer():
+                made[step.lower] = _both(made[step.lower], made[step.upper])
+            case Join() | JoinEdges():
+                made[step.item] = _both(made[step.item], made[step.added])
+            case CutApart():
+                made |= {part: made[step.item] for part in (step.first, step.second) if part}
+            case _:
+                pass
+    return made
+
+
+def _both(first: _Sources, second: _Sources) -> _Sources:
+    return tuple(dict.fromkeys(first + second))
+
+
+def _added(step: Step) -> str:
+    match step:
+        case Layer():
+            return step.upper
+        case Join() | JoinEdges():
+            return step.added
+        case _:
+            return ""

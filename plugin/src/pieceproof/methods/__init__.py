@@ -3,7 +3,10 @@
 from pieceproof.methods import (
     flying_geese,
     half_square_triangles,
+    half_square_triangles_eight,
+    half_square_triangles_four,
     plain_patch,
+    quarter_square_triangles,
     stitched_corners,
 )
 from pieceproof.methods.method import Method
@@ -13,6 +16,9 @@ from pieceproof.problems import Problem
 METHODS: tuple[Method, ...] = (
     plain_patch.METHOD,
     half_square_triangles.METHOD,
+    half_square_triangles_four.METHOD,
+    half_square_triangles_eight.METHOD,
+    quarter_square_triangles.METHOD,
     flying_geese.METHOD,
     stitched_corners.METHOD,
 )
@@ -30,7 +36,7 @@ def check_methods(design: Design) -> tuple[Problem, ...]:
         if isinstance(unit, Grid):
             continue
         method = method_of(unit)
-        fault = method.fault(unit, design.measure)
+        fault = method.fault(unit, design.measure, design.seam)
         if fault is not None:
             found = f"{method.name} `{name}`: {fault.found}"
             place = unit.at[fault.key]

@@ -6,6 +6,7 @@ Drawn with the point up. The seams meet at the middle of the top seam line: the 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Annotated
 
 from pieceproof.methods.corners import CornerPatch, corner_patches, corner_recipe
@@ -40,7 +41,7 @@ def _recipe(unit: FlyingGeese, room: Workroom) -> Recipe:
     return corner_recipe(unit.size, unit.goose, _corners(unit), room)
 
 
-def _fault(unit: FlyingGeese, measure: Measure) -> Fault | None:
+def _fault(unit: FlyingGeese, measure: Measure, _seam: Fraction) -> Fault | None:
     width, height = unit.size.width, unit.size.height
     if width == 2 * height:
         return None

@@ -9,8 +9,11 @@ from typing import Any
 
 from pieceproof.lengths import Number, ceil_to
 from pieceproof.model import Measure, Size, Unit, Value
-from pieceproof.published import Patch
+from pieceproof.published import Patch, Picture
 from pieceproof.steps import Press, Step
+
+MIRRORED = " mirrored"
+"""Behind a unit's name: its left-right mirror image."""
 
 
 @dataclass(frozen=True)
@@ -36,28 +39,15 @@ class Cut:
 
 @dataclass(frozen=True)
 class Recipe:
-    """How one round of a unit is made. ``Take`` steps name the cuts by their slots."""
+    """How one round of a unit is made.
+
+    ``Take`` steps name the cuts by their slots, ``Yield`` steps an extra by what follows the
+    unit's name.
+    """
 
     cuts: tuple[Cut, ...]
     each: int
     steps: tuple[Step, ...]
-
-
-@dataclass(frozen=True)
-class Method:
-    """One way to sew a unit.
-
-    ``design`` is the class of its part of the file, ``size`` the finished size, ``patches`` the
-    finished picture, ``recipe`` its making. ``fault`` says why a size cannot be made so, as
-    (key, found, expected, remedy), or None.
-    """
-
-    name: str
-    design: type[Unit]
-    size: Callable[[Any], Size]
-    patches: Callable[[Any], tuple[Patch, ...]]
-    recipe: Callable[[Any, Workroom], Recipe]
-    fault: Callable[[Any, Measure], Fault | None]
 
 
 @dataclass(frozen=True)
@@ -70,8 +60,32 @@ class Fault:
     remedy: str
 
 
-def no_fault(_unit: Unit, _measure: Measure) -> None:
+def no_fault(_unit: Unit, _measure: Measure, _seam: Fraction) -> None:
     """For methods that can make any size."""
+
+
+def no_extras(_unit: Unit) -> tuple[Picture, ...]:
+    """For methods whose rounds give nothing but the unit."""
+    return ()
+
+
+@dataclass(frozen=True)
+class Method:
+    """One way to sew a unit.
+
+    ``design`` is the class of its part of the file, ``size`` the finished size, ``patches`` the
+    finished picture, ``recipe`` its making. ``fault`` says why a unit cannot be made so with this
+    seam, or None. ``extras`` are pictures of what a round gives besides, each under the name that
+    follows the unit's own.
+    """
+
+    name: str
+    design: type[Unit]
+    size: Callable[[Any], Size]
+    patches: Callable[[Any], tuple[Patch, ...]]
+    recipe: Callable[[Any, Workroom], Recipe]
+    fault: Callable[[Any, Measure, Fraction], Fault | None]
+    extras: Callable[[Any], tuple[Picture, ...]] = no_extras
 
 
 def cut_finished(slot: str, fabric: str, size: Size, room: Workroom) -> Cut:

@@ -50,7 +50,7 @@ def _recipe(unit: StitchedCorners, room: Workroom) -> Recipe:
     return corner_recipe(unit.size, unit.fabric, _corners(unit), room)
 
 
-def _fault(unit: StitchedCorners, measure: Measure) -> Fault | None:
+def _fault(unit: StitchedCorners, measure: Measure, _seam: Fraction) -> Fault | None:
     short = min(unit.size.width, unit.size.height)
     longest = max((c.leg for c in unit.corners.values()), default=Fraction(0))
     if longest <= short:

@@ -1,0 +1,261 @@
+"""Quarter-square triangles: a square of four triangles, sewn from half-square triangle units.
+
+Two units of side h, laid with their seams crossed and sewn s on both sides of the other diagonal,
+open to two of side h - s*root 2; the units themselves come from squares of h + s*root 2. For an
+unfinished side of F + 2s the squares need F + s*(2 + 2*root 2). A plain half is a square of
+F + s*(2 + root 2) in place of the second unit; the first is trimmed to its size.
+
+The two things that come from one pair of layers are mirror images. Where two opposite triangles
+of four are alike they show the same; otherwise a round gives as many mirrored units as units.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Annotated
+
+from pieceproof.lengths import Number, ceil_to, square_root
+from pieceproof.methods.method import (
+    MIRRORED,
+    Cut,
+    Fault,
+    Method,
+    Recipe,
+    Workroom,
+    cut_square,
+    press_to_darker,
+)
+from pieceproof.methods.triangle_squares import pair, trim_alike, two_by_the_diagonal
+from pieceproof.model import FabricName, Measure, Size, Unit
+from pieceproof.published import Patch, Picture
+from pieceproof.shapes import Polygon, mirror_left_right, quarter_turns, rectangle
+from pieceproof.steps import (
+    Corner,
+    Layer,
+    Press,
+    Slope,
+    Step,
+    Take,
+    TrimLike,
+    Turn,
+    Yield,
+)
+
+_Quarters = tuple[str, str, str, str]
+"""The fabrics from the top clockwise."""
+
+
+@dataclass(frozen=True)
+class QuarterSquareTriangles(Unit):
+    """A square of four triangles that meet in the middle, of two to four fabrics."""
+
+    size: Annotated[Fraction, "Finished side"]
+    top: Annotated[FabricName, "The triangle at the top"]
+    right: Annotated[FabricName, "The triangle on the right"]
+    bottom: Annotated[FabricName, "The triangle at the bottom"]
+    left: Annotated[FabricName, "The triangle on the left"]
+
+    def fabrics(self) -> tuple[str, ...]:
+        return _quarters(self)
+
+
+@dataclass(frozen=True)
+class _View:
+    """The unit turned back by ``turn`` quarters, so that a plain half, if any, is bottom left."""
+
+    turn: int
+    quarters: _Quarters
+
+    @property
+    def has_plain_half(self) -> bool:
+        return self.quarters[2] == self.quarters[3]
+
+    @property
+    def is_its_mirror_image(self) -> bool:
+        alike = self.quarters[0] == self.quarters[2] or self.sides_are_alike
+        return alike and not self.has_plain_half
+
+    @property
+    def sides_are_alike(self) -> bool:
+        return self.quarters[1] == self.quarters[3]
+
+    @property
+    def has_equal_halves(self) -> bool:
+        return self.quarters[:2] == self.quarters[2:]
+
+
+def _quarters(unit: QuarterSquareTriangles) -> _Quarters:
+    return (unit.top, unit.right, unit.bottom, unit.left)
+
+
+def _view(unit: QuarterSquareTriangles) -> _View:
+    top, right, bottom, left = _quarters(unit)
+    views = (
+        _View(0, (top, right, bottom, left)),
+        _View(1, (right, bottom, left, top)),
+        _View(2, (bottom, left, top, right)),
+        _View(3, (left, top, right, bottom)),
+    )
+    return next((view for view in views if view.has_plain_half), views[0])
+
+
+def _patches(unit: QuarterSquareTriangles) -> tuple[Patch, ...]:
+    view, side = _view(unit), unit.size
+    corners, middle = rectangle(side, side), (side / 2, side / 2)
+    outlines: list[Polygon] = [(corners[i], corners[(i + 1) % 4], middle) for i in range(4)]
+    if view.has_plain_half:
+        outlines[2:] = [corners[2:] + corners[:1]]
+    motion = quarter_turns(view.turn, side, side)
+    return tuple(
+        Patch(fabric, motion.polygon(outline))
+        for fabric, outline in zip(view.quarters, outlines, strict=False)
+    )
+
+
+def _extras(unit: QuarterSquareTriangles) -> tuple[Picture, ...]:
+    if _view(unit).is_its_mirror_image:
+        return ()
+    mirror = mirror_left_right(unit.size)
+    patches = (Patch(p.fabric, mirror.polygon(p.outline)) for p in _patches(unit))
+    return (Picture(MIRRORED, unit.size, unit.size, tuple(patches)),)
+
+
+def _recipe(unit: QuarterSquareTriangles, room: Workroom) -> Recipe:
+    view = _view(unit)
+    if view.has_plain_half:
+        return _with_plain_half(unit.size, view, room)
+    if view.has_equal_halves:
+        return _from_one_pair(unit.size, view, room)
+    return _from_two_pairs(unit.size, view, room)
+
+
+def _from_one_pair(size: Fraction, view: _View, room: Workroom) -> Recipe:
+    top, right, _, _ = view.quarters
+    cuts = (_pair_cut("top", top, size, room), _pair_cut("right", right, size, room))
+    steps = (
+        *pair("top", "right", room.seam, press_to_darker(top, right, room), ("one", "two")),
+        Turn("two", 3),
+        *_crossed("one", "two", view, room.seam, ("first", "second")),
+        *_finished(size, view, _off(cuts[0].width, size, 2, room), room, (("first", "second"),)),
+    )
+    return Recipe(cuts, 2, steps)
+
+
+def _from_two_pairs(size: Fraction, view: _View, room: Workroom) -> Recipe:
+    top, right, bottom, left = view.quarters
+    slots = (("top", top), ("right", right), ("left", left), ("bottom", bottom))
+    cuts = tuple(_pair_cut(slot, fabric, size, room) for slot, fabric in slots)
+    made = (("first", "second"), ("third", "fourth"))
+    steps = (
+        *pair("top", "right", room.seam, press_to_darker(top, right, room), ("one", "two")),
+        *pair("left", "bottom", room.seam, press_to_darker(left, bottom, room), ("three", "four")),
+        Turn("three", 1),
+        Turn("four", 1),
+        *_crossed("one", "three", view, room.seam, made[0]),
+        *_crossed("two", "four", view, room.seam, made[1]),
+        *_finished(size, view, _off(cuts[0].width, size, 2, room), room, made),
+    )
+    return Recipe(cuts, 4 if view.is_its_mirror_image else 2, steps)
+
+
+def _with_plain_half(size: Fraction, view: _View, room: Workroom) -> Recipe:
+    top, right, half, _ = view.quarters
+    root = square_root(2)
+    plain = cut_square("plain half", half, size, room.seam * (2 + root), room)
+    least = plain.width + room.seam * root
+    cuts = tuple(
+        _at_least(_pair_cut(slot, fabric, size, room), least, room)
+        for slot, fabric in (("top", top), ("right", right))
+    )
+    off = (cuts[0].width - least) / 2
+    made = (("first", "second"), ("third", "fourth"))
+    layers = (("one", "plain one", made[0]), ("two", "plain two", made[1]))
+    steps: tuple[Step, ...] = (
+        *pair("top", "right", room.seam, press_to_darker(top, right, room), ("one", "two")),
+        *(
+            step
+            for lower, upper, names in layers
+            for step in (
+                Take(upper, "plain half"),
+                TrimLike(lower, upper, off, off, off, off),
+                *_crossed(lower, upper, view, room.seam, names),
+            )
+        ),
+        *_finished(size, view, _off(plain.width, size, 1, room), room, made),
+    )
+    return Recipe((*cuts, plain), 2, steps)
+
+
+def _pair_cut(slot: str, fabric: str, size: Fraction, room: Workroom) -> Cut:
+    return cut_square(slot, fabric, size, room.seam * (2 + 2 * square_root(2)), room)
+
+
+def _at_least(cut: Cut, least: Number, room: Workroom) -> Cut:
+    side = max(cut.width, ceil_to(least, room.step))
+    return replace(cut, width=side, height=side)
+
+
+def _off(cut: Fraction, size: Fraction, seams: int, room: Workroom) -> Number:
+    """What one side of a finished unit is trimmed by, after this many seams on the diagonal."""
+    return (cut - seams * room.seam * square_root(2) - size - 2 * room.seam) / 2
+
+
+def _crossed(
+    lower: str, upper: str, view: _View, seam: Fraction, names: tuple[str, str]
+) -> tuple[Step, ...]:
+    """Two things from two layers; the second, the mirror image, is turned as that is drawn."""
+    return (
+        Layer(lower, upper, Corner.TOP_LEFT),
+        *two_by_the_diagonal(lower, Slope.FALLING, seam, Press.ONTO_ADDED, names),
+        Turn(names[1], 1 if view.sides_are_alike or not view.is_its_mirror_image else 3),
+    )
+
+
+def _finished(
+    size: Fraction, view: _View, off: Number, room: Workroom, made: tuple[tuple[str, str], ...]
+) -> tuple[Step, ...]:
+    """All turned as drawn and trimmed; the second of each two is a mirror image."""
+    firsts, seconds = tuple(pair[0] for pair in made), tuple(pair[1] for pair in made)
+    side = size + 2 * room.seam
+    if view.is_its_mirror_image:
+        items = firsts + seconds
+        return (*_turned(items, view.turn), *_trimmed(items, side, off), Yield(items))
+    return (
+        *_turned(firsts, view.turn),
+        *_turned(seconds, -view.turn % 4),
+        *_trimmed(firsts + seconds, side, off),
+        Yield(firsts),
+        Yield(seconds, MIRRORED),
+    )
+
+
+def _turned(items: tuple[str, ...], turn: int) -> tuple[Step, ...]:
+    return tuple(Turn(item, turn) for item in items if turn)
+
+
+def _trimmed(items: tuple[str, ...], side: Fraction, off: Number) -> tuple[Step, ...]:
+    return tuple(trim_alike(item, side, off) for item in items)
+
+
+def _fault(unit: QuarterSquareTriangles, _measure: Measure, _seam: Fraction) -> Fault | None:
+    top, right, bottom, left = _quarters(unit)
+    if not ((top == right and bottom == left) or (right == bottom and left == top)):
+        return None
+    return Fault(
+        "top",
+        "two halves of one fabric each",
+        "a seam from the middle to at least three corners",
+        "change a fabric, or use half-square triangles, or a plain patch if all are alike",
+    )
+
+
+METHOD = Method(
+    "quarter-square triangles",
+    QuarterSquareTriangles,
+    lambda u: Size(u.size, u.size),
+    _patches,
+    _recipe,
+    _fault,
+    _extras,
+)

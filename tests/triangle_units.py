@@ -1,0 +1,71 @@
+"""Units of the triangle family, of any size and as single samples, for the tests of methods."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+
+from hypothesis import assume
+from hypothesis import strategies as st
+from whole_path import GROUND, HEART, WATER, WING
+
+from pieceproof.methods.half_square_triangles import HalfSquareTriangles
+from pieceproof.methods.half_square_triangles_eight import HalfSquareTrianglesEight
+from pieceproof.methods.half_square_triangles_four import HalfSquareTrianglesFour
+from pieceproof.methods.quarter_square_triangles import QuarterSquareTriangles
+from pieceproof.model import Cell, Measure, Unit
+
+F = Fraction
+
+ONE = (Cell("unit"), Cell("unit", 2))
+BOTH_HANDS = (Cell("unit"), Cell("unit", 0, True), Cell("unit", 1))
+
+Sample = tuple[Unit, tuple[Cell, ...]]
+
+SAMPLES: Mapping[str, Sample] = {
+    "half-square triangles": (HalfSquareTriangles(F(3), GROUND, WING), ONE),
+    "half-square triangles four at a time": (HalfSquareTrianglesFour(F(3), GROUND, WING), ONE),
+    "half-square triangles eight at a time": (HalfSquareTrianglesEight(F(3), GROUND, WING), ONE),
+    "hourglass of two fabrics": (QuarterSquareTriangles(F(3), GROUND, WING, GROUND, WING), ONE),
+    "hourglass of three fabrics": (QuarterSquareTriangles(F(3), GROUND, WING, HEART, WING), ONE),
+    "half-square triangles with a plain half": (
+        QuarterSquareTriangles(F(3), HEART, HEART, GROUND, WING), BOTH_HANDS
+    ),
+    "quarters of four fabrics": (
+        QuarterSquareTriangles(F(3), GROUND, WING, HEART, WATER), BOTH_HANDS
+    ),
+}  # fmt: skip
+
+Lengths = st.SearchStrategy[Fraction]
+
+
+def on_the_ruler(step: Fraction, least: int, most: int) -> Lengths:
+    """Multiples of the ruler's step."""
+    return st.integers(least, most).map(lambda n: n * step)
+
+
+def _squares(lengths: Lengths) -> st.SearchStrategy[Unit]:
+    kinds = (HalfSquareTriangles, HalfSquareTrianglesFour, HalfSquareTrianglesEight)
+    return st.one_of([st.builds(kind, lengths, st.just(GROUND), st.just(WING)) for kind in kinds])
+
+
+@st.composite
+def _quarters(draw: st.DrawFn, lengths: Lengths) -> Unit:
+    top, right, bottom, left = (
+        draw(st.sampled_from((GROUND, WING, HEART, WATER))) for _ in range(4)
+    )
+    assume(not (top == right and bottom == left) and not (right == bottom and left == top))
+    return QuarterSquareTriangles(draw(lengths), top, right, bottom, left)
+
+
+FAMILIES: Mapping[str, Callable[[Lengths], st.SearchStrategy[Unit]]] = {
+    "half-square triangles": _squares,
+    "quarter-square triangles": _quarters,
+}
+"""Units with random sizes taken from a strategy of lengths."""
+
+SEAMS: Mapping[Measure, Lengths] = {
+    Measure.INCH: st.integers(2, 8).map(lambda n: F(n, 16)),
+    Measure.CENTIMETRE: st.integers(6, 24).map(lambda n: F(n, 20)),
+}
+"""1/8 to 1/2 in by sixteenths, and 3 to 12 mm by half millimetres."""
