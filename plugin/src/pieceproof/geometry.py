@@ -111,9 +111,9 @@ def _border_patches(border: Border, inner: Size) -> Iterable[Patch]:
 
 
 def _carried(patches: tuple[Patch, ...], motion: Motion) -> tuple[Patch, ...]:
-    return tuple(Patch(p.fabric, motion.polygon(p.outline)) for p in patches)
+    return tuple(replace(p, outline=motion.polygon(p.outline)) for p in patches)
 
 
 def _tidied(picture: Picture) -> Picture:
-    patches = tuple(Patch(p.fabric, canonical(p.outline)) for p in picture.patches)
+    patches = tuple(replace(p, outline=canonical(p.outline)) for p in picture.patches)
     return Picture(picture.name, picture.width, picture.height, patches)

@@ -9,7 +9,7 @@ from typing import Any
 
 from pieceproof.lengths import Number, ceil_to
 from pieceproof.model import Measure, Size, Unit, Value
-from pieceproof.published import Patch, Picture
+from pieceproof.published import Patch, Picture, Template
 from pieceproof.steps import Press, Step
 
 MIRRORED = " mirrored"
@@ -27,7 +27,10 @@ class Workroom:
 
 @dataclass(frozen=True)
 class Cut:
-    """A rectangle that a method asks for, as it lies in the unit: exact and on the ruler's grid."""
+    """A rectangle that a method asks for, as it lies in the unit: exact and on the ruler's grid.
+
+    One with a ``template`` is the extent of that shape.
+    """
 
     slot: str
     fabric: str
@@ -35,6 +38,7 @@ class Cut:
     needed_height: Number
     width: Fraction
     height: Fraction
+    template: Template | None = None
 
 
 @dataclass(frozen=True)
