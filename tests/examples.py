@@ -80,17 +80,13 @@ def runner() -> Design:
             )
         },
         blocks={
-            "star": grid(
-                "ground point ground", "point/3 heart point/1", "ground point/2 ground"
-            )
+            "star": grid("ground point ground", "point/3 heart point/1", "ground point/2 ground")
         },
         setting=Setting(
             ((Cell("star"),),),
             across=5,
             down=1,
-            sashing=Sashing(
-                FabricName("stage"), F(3, 2), FabricName("post"), SashingPlace.AROUND
-            ),
+            sashing=Sashing(FabricName("stage"), F(3, 2), FabricName("post"), SashingPlace.AROUND),
         ),
         borders=(Border(FabricName("water"), F(2)),),
     )
@@ -111,13 +107,9 @@ def quilt() -> Design:
             "meadow": ("outer border", Value.MEDIUM, "#7fa8bf"),
             "stone": ("border corner", Value.MEDIUM, "#8fa05f"),
         },
-        units={
-            "blade": HalfSquareTriangles(F(5), FabricName("foam"), FabricName("stream"))
-        },
+        units={"blade": HalfSquareTriangles(F(5), FabricName("foam"), FabricName("stream"))},
         blocks={},
-        setting=Setting(
-            grid("blade blade/1", "blade/3 blade/2").rows, across=8, down=10
-        ),
+        setting=Setting(grid("blade blade/1", "blade/3 blade/2").rows, across=8, down=10),
         borders=(
             Border(FabricName("bank"), F(3, 2)),
             Border(FabricName("meadow"), F(4), cornerstones=FabricName("stone")),
@@ -139,11 +131,7 @@ def place_mat() -> Design:
             "table": ("centre", Value.MEDIUM, "#d8b98a"),
             "corner": ("corners", Value.DARK, "#4f3a63"),
         },
-        units={
-            "goose unit": FlyingGeese(
-                Size(F(6), F(3)), FabricName("goose"), FabricName("sky")
-            )
-        },
+        units={"goose unit": FlyingGeese(Size(F(6), F(3)), FabricName("goose"), FabricName("sky"))},
         blocks={
             "long edge": grid(" ".join(["goose_unit"] * 6)),
             "short edge": grid(*["goose_unit/1"] * 4),
@@ -236,16 +224,10 @@ def _design(
         summary="A design for tests.",
         measure=measure,
         seam=seam,
-        fabrics={
-            key: Fabric(called, value) for key, (called, value, _) in fabrics.items()
-        },
-        cloths={
-            key: Cloth(f"Cloth {key}", Colour(c)) for key, (_, _, c) in fabrics.items()
-        },
+        fabrics={key: Fabric(called, value) for key, (called, value, _) in fabrics.items()},
+        cloths={key: Cloth(f"Cloth {key}", Colour(c)) for key, (_, _, c) in fabrics.items()},
         colourways={
-            "first": Colourway(
-                "First", {FabricName(key): ClothName(key) for key in fabrics}
-            )
+            "first": Colourway("First", {FabricName(key): ClothName(key) for key in fabrics})
         },
         binding=Binding(FabricName(next(iter(fabrics)))),
         backing=Backing(FabricName(next(iter(fabrics)))),

@@ -21,6 +21,8 @@ from pieceproof.published import Picture, Publication
 from pieceproof.steps import Slope, Step
 
 _TINY = 1e-6
+_GRID = 1e-10
+"""Overlays snap to this grid: without one, GEOS may fail on edges that nearly coincide."""
 
 Patches = list[tuple[str, Polygon]]
 _Place = tuple[float, float]
@@ -182,7 +184,7 @@ def _on_top(patches: Patches) -> Patches:
     for fabric, outline in patches:
         rest = outline
         for _, above in shown:
-            rest = rest.difference(above)
+            rest = rest.difference(above, grid_size=_GRID)
         shown.append((fabric, rest))
     return shown
 
@@ -373,7 +375,7 @@ def _clipped(patches: Patches, half: tuple[float, float, float]) -> Patches:
 
 
 def _common(patches: Patches, window: Polygon) -> Patches:
-    parts = ((fabric, outline.intersection(window)) for fabric, outline in patches)
+    parts = ((fabric, outline.intersection(window, grid_size=_GRID)) for fabric, outline in patches)
     return [(fabric, part) for fabric, part in parts if part.area > _TINY]
 
 

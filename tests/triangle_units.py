@@ -9,16 +9,17 @@ from hypothesis import assume
 from hypothesis import strategies as st
 from whole_path import GROUND, HEART, WATER, WING
 
+from pieceproof.methods.flying_geese_four import FlyingGeeseFour
 from pieceproof.methods.half_square_triangles import HalfSquareTriangles
 from pieceproof.methods.half_square_triangles_eight import HalfSquareTrianglesEight
 from pieceproof.methods.half_square_triangles_four import HalfSquareTrianglesFour
 from pieceproof.methods.quarter_square_triangles import QuarterSquareTriangles
-from pieceproof.model import Cell, Measure, Unit
+from pieceproof.model import Cell, Measure, Size, Unit
 
 F = Fraction
 
 ONE = (Cell("unit"), Cell("unit", 2))
-BOTH_HANDS = (Cell("unit"), Cell("unit", 0, True), Cell("unit", 1))
+BOTH_HANDS = (Cell("unit"), Cell("unit", 0, True), Cell("unit", 2))
 
 Sample = tuple[Unit, tuple[Cell, ...]]
 
@@ -34,6 +35,7 @@ SAMPLES: Mapping[str, Sample] = {
     "quarters of four fabrics": (
         QuarterSquareTriangles(F(3), GROUND, WING, HEART, WATER), BOTH_HANDS
     ),
+    "flying geese four at a time": (FlyingGeeseFour(Size(F(4), F(2)), WING, GROUND), ONE),
 }  # fmt: skip
 
 Lengths = st.SearchStrategy[Fraction]
@@ -58,9 +60,14 @@ def _quarters(draw: st.DrawFn, lengths: Lengths) -> Unit:
     return QuarterSquareTriangles(draw(lengths), top, right, bottom, left)
 
 
+def _geese(lengths: Lengths) -> st.SearchStrategy[Unit]:
+    return lengths.map(lambda high: FlyingGeeseFour(Size(2 * high, high), WING, GROUND))
+
+
 FAMILIES: Mapping[str, Callable[[Lengths], st.SearchStrategy[Unit]]] = {
     "half-square triangles": _squares,
     "quarter-square triangles": _quarters,
+    "flying geese": _geese,
 }
 """Units with random sizes taken from a strategy of lengths."""
 

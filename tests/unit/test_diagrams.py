@@ -13,6 +13,7 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from itertools import combinations, pairwise
+from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
@@ -20,6 +21,7 @@ from examples import EXAMPLES, demand, design_of_corners, publish_one, quilt, ru
 from hypothesis import given
 from hypothesis import strategies as st
 
+from pieceproof import diagrams
 from pieceproof.cutting.demand import Demand, Long, Want
 from pieceproof.cutting.plan import Plan, pieces_cut, placed_in_strip, strip_count
 from pieceproof.cutting.planner import plan
@@ -60,6 +62,7 @@ from pieceproof.drawing.scene import (
 )
 from pieceproof.drawing.style import TEXTS, Look, luminance, text_width
 from pieceproof.drawing.svg import to_svg
+from pieceproof.methods import METHODS
 from pieceproof.model import Fabric, Value
 from pieceproof.shapes import area, cut, line_through, overlap, rectangle
 
@@ -470,3 +473,11 @@ def test_only_colours_differ_between_colourways() -> None:
 def test_what_cannot_be_pulled_apart_says_so() -> None:
     with pytest.raises(ValueError, match="not made of rows"):
         exploded(drawn("quilt"), "blade")
+
+
+def test_no_drawing_knows_a_method() -> None:
+    folder = Path(diagrams.__file__).parent
+    text = " ".join(path.read_text("utf-8").lower() for path in sorted(folder.glob("*.py")))
+    for method in METHODS:
+        assert method.name not in text
+        assert method.design.__name__.lower() not in text

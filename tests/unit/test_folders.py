@@ -7,14 +7,14 @@ from pathlib import Path
 
 import pytest
 
-from pieceproof.folders import MOST_BYTES, read_folders, replace_file
+from pieceproof.folders import TEXT_BYTES, read_folders, replace_file
 
 
 def test_texts_are_read_by_their_path_below_the_folder(tmp_path: Path) -> None:
     (tmp_path / "weir" / "facts").mkdir(parents=True)
     (tmp_path / "weir" / "pattern.yaml").write_bytes(b"name: Weir\n")
     (tmp_path / "weir" / "facts" / "small.txt").write_bytes(b"top\n")
-    (tmp_path / "weir" / "swatch.jpg").write_bytes(b"\xff\xd8")
+    (tmp_path / "weir" / "notes.odt").write_bytes(b"PK")
     (tmp_path / "weir" / ".pattern.yaml.swp").write_bytes(b"?")
     folders, problems = read_folders(tmp_path)
     assert folders == {"weir": {"pattern.yaml": b"name: Weir\n", "facts/small.txt": b"top\n"}}
@@ -54,8 +54,8 @@ def test_pipes_are_not_opened(tmp_path: Path) -> None:
 
 def test_large_files_are_refused(tmp_path: Path) -> None:
     (tmp_path / "weir").mkdir()
-    (tmp_path / "weir" / "prose.md").write_bytes(b"x" * MOST_BYTES)
-    (tmp_path / "weir" / "more.md").write_bytes(b"x" * (MOST_BYTES + 1))
+    (tmp_path / "weir" / "prose.md").write_bytes(b"x" * TEXT_BYTES)
+    (tmp_path / "weir" / "more.md").write_bytes(b"x" * (TEXT_BYTES + 1))
     folders, problems = read_folders(tmp_path)
     assert list(folders["weir"]) == ["prose.md"]
     assert [(p.code, p.place.file.rpartition("/")[2]) for p in problems] == [

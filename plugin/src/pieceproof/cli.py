@@ -8,6 +8,7 @@ usage. MkDocs is not needed.
 from __future__ import annotations
 
 import argparse
+import json
 import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -15,6 +16,7 @@ from pathlib import Path
 from typing import TypeAlias
 
 from pieceproof.compile import Sized
+from pieceproof.cutlist import cut_list_data, cut_list_text
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.plates import plates
 from pieceproof.diagrams.subject import subject
@@ -22,8 +24,18 @@ from pieceproof.drawing.raster import to_png
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
 from pieceproof.folders import read_folders, replace_file
+from pieceproof.lengths import parse_length
+from pieceproof.methods import METHODS
 from pieceproof.problems import nearest, show_problem
-from pieceproof.shelf import Shelved, compile_folders, show_problems
+from pieceproof.schema import pattern_schema
+from pieceproof.shelf import (
+    Shelved,
+    committed_facts,
+    compile_folders,
+    fact_texts,
+    show_fact_problems,
+    show_problems,
+)
 
 FINE, PROBLEMS, USAGE = 0, 1, 2
 PICTURE_PX = 1200
@@ -77,19 +89,58 @@ def _run(options: argparse.Namespace) -> Outcome:
         return _misused(_unknown("pattern", unknown[0], folders))
     shelf = compile_folders({slug: folders[slug] for slug in wanted}, {})
     outside = (p for p in problems if not options.slug or p.place.file.split("/")[1] in wanted)
-    texts = [*(show_problem(p, "") for p in outside), *show_problems(shelf)]
+    texts = [*(show_problem(p, "") for p in outside), *show_problems(shelf.values())]
     if texts:
         return Outcome(PROBLEMS, complaint="\n\n".join(texts))
     return command(options, shelf)
 
 
 def _check(_options: argparse.Namespace, shelf: Shelf) -> Outcome:
-    """Say what was found to be right."""
+    """Say what is right, or which facts files are not."""
+    stale = list(show_fact_problems(shelf.values()))
+    if stale:
+        return Outcome(PROBLEMS, complaint="\n\n".join(stale))
+    counts = ((slug, len(shelved.pattern.sizes)) for slug, shelved in shelf.items())
+    lines = (f"{slug}: proved in {count} size{'s' * (count > 1)}" for slug, count in counts)
+    return Outcome(result="\n".join(lines))
+
+
+def _facts(options: argparse.Namespace, shelf: Shelf) -> Outcome:
+    """Write the facts files that differ and delete those of sizes that are gone."""
+    written: dict[Path, bytes] = {}
+    removed: list[Path] = []
+    for slug, shelved in shelf.items():
+        folder: Path = options.patterns / slug
+        computed = {name: text.encode() for name, text in fact_texts(shelved).items()}
+        committed = {name: shelved.folder[name] for name in committed_facts(shelved)}
+        written |= {folder / n: data for n, data in computed.items() if committed.get(n) != data}
+        removed += [folder / name for name in committed if name not in computed]
+    lines = (*(f"wrote {path}" for path in written), *(f"deleted {path}" for path in removed))
     return Outcome(
-        result="\n".join(
-            f"{slug}: {len(shelved.pattern.sizes)} sizes proved" for slug, shelved in shelf.items()
-        )
+        result="\n".join(lines) or "all facts are as they were",
+        written=written,
+        removed=tuple(removed),
     )
+
+
+def _cutlist(options: argparse.Namespace, shelf: Shelf) -> Outcome:
+    """One size's cutting list at one width."""
+    sized, fault = _size(options, shelf)
+    if sized is None:
+        return fault
+    widths = sized.requirements.usable_widths
+    width = parse_length(options.width) if options.width else widths[0]
+    if width not in widths:
+        show = sized.design.measure.show
+        return _misused(_unknown("planned width", options.width, [show(w) for w in widths]))
+    if options.json:
+        return Outcome(result=json.dumps(cut_list_data(sized, width), indent=2))
+    return Outcome(result=cut_list_text(sized, width))
+
+
+def _schema(_options: argparse.Namespace, _shelf: Shelf) -> Outcome:
+    """The JSON Schema of pattern files."""
+    return Outcome(result=json.dumps(pattern_schema(METHODS), indent=2))
 
 
 def _draw(options: argparse.Namespace, shelf: Shelf) -> Outcome:
@@ -120,7 +171,9 @@ def _size(options: argparse.Namespace, shelf: Shelf) -> tuple[Sized | None, Outc
     (shelved,) = shelf.values()
     sizes = {sized.design.size: sized for sized in shelved.pattern.sizes}
     key = options.size or next(iter(sizes))
-    return (sizes[key], Outcome()) if key in sizes else (None, _misused(_unknown("size", key, sizes)))
+    return (
+        (sizes[key], Outcome()) if key in sizes else (None, _misused(_unknown("size", key, sizes)))
+    )
 
 
 def _misused(complaint: str) -> Outcome:
@@ -136,19 +189,28 @@ def _unknown(what: str, word: str, known: Iterable[str]) -> str:
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(prog="pieceproof", description="Check, prove and draw patterns.")
+    parser = argparse.ArgumentParser(
+        prog="pieceproof", description="Check, prove and draw patterns."
+    )
     parser.add_argument(
         "--patterns", type=Path, default=Path("patterns"), help="folder of all patterns"
     )
     commands = parser.add_subparsers(required=True, metavar="command")
-    check = _command(commands, "check", _check, "check and prove patterns")
-    check.add_argument("slug", nargs="*", help="folders of patterns; all if left out")
+    check = _command(commands, "check", _check, "check and prove patterns, and their facts files")
+    _many_slugs(check)
+    facts = _command(commands, "facts", _facts, "write the facts files of patterns")
+    _many_slugs(facts)
+    cutlist = _command(commands, "cutlist", _cutlist, "print a cutting list")
+    _one_slug(cutlist)
+    cutlist.add_argument("--width", help="usable width of the cloth; the usual one if left out")
+    cutlist.add_argument("--json", action="store_true", help="print data for other programs")
     draw = _command(commands, "draw", _draw, "draw one thing")
     _one_slug(draw)
     draw.add_argument("which", help="what to draw; a wrong word lists what there is")
-    draw.add_argument("--size", help="key of a size; the first if left out")
     draw.add_argument("--colourway", help="key of a colourway; the first if left out")
     draw.add_argument("-o", "--output", type=Path, required=True, help="file.svg or file.png")
+    schema = _command(commands, "schema", _schema, "print the JSON Schema of pattern files")
+    schema.set_defaults(reads_patterns=False)
     return parser
 
 
@@ -165,6 +227,11 @@ def _command(
 
 def _one_slug(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("slug", nargs=1, help="folder of the pattern")
+    parser.add_argument("--size", help="key of a size; the first if left out")
+
+
+def _many_slugs(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("slug", nargs="*", help="folders of patterns; all if left out")
 
 
 if __name__ == "__main__":

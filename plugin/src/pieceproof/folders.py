@@ -16,11 +16,20 @@ from pathlib import Path
 
 from pieceproof.problems import Place, Problem
 
-SUFFIXES = (".yaml", ".md", ".txt")
-"""Other files in a pattern's folder are the writer's own business and are not read."""
-
-MOST_BYTES = 256 * 1024
+TEXT_BYTES = 256 * 1024
+PICTURE_BYTES = 4 * 1024 * 1024
 MOST_FILES = 200
+
+MOST_BYTES = {
+    ".yaml": TEXT_BYTES,
+    ".md": TEXT_BYTES,
+    ".txt": TEXT_BYTES,
+    ".png": PICTURE_BYTES,
+    ".jpg": PICTURE_BYTES,
+    ".jpeg": PICTURE_BYTES,
+    ".webp": PICTURE_BYTES,
+}
+"""What is read, by the ending of its name. Other files are the writer's own business."""
 
 Folder = Mapping[str, bytes]
 
@@ -85,8 +94,8 @@ def _entries(folder: Path) -> Iterator[_Entry]:
     for path, folders, files in os.walk(folder, followlinks=False):
         folders[:] = sorted(name for name in folders if not name.startswith("."))
         links = [name for name in folders if (Path(path) / name).is_symlink()]
-        texts = [name for name in files if name.endswith(SUFFIXES) and not name.startswith(".")]
-        for name in sorted((*texts, *links)):
+        plain = [name for name in files if _is_read(name)]
+        for name in sorted((*plain, *links)):
             whole = Path(path) / name
             yield _Entry(whole.relative_to(folder).as_posix(), whole)
 
@@ -94,9 +103,14 @@ def _entries(folder: Path) -> Iterator[_Entry]:
 def _read_file(shown: str, path: Path) -> tuple[bytes, Problem | None]:
     if path.is_symlink() or not path.is_file():
         return b"", _linked(shown)
+    most = MOST_BYTES[path.suffix]
     with path.open("rb") as file:
-        content = file.read(MOST_BYTES + 1)
-    return (content, None) if len(content) <= MOST_BYTES else (b"", _too_large(shown))
+        content = file.read(most + 1)
+    return (content, None) if len(content) <= most else (b"", _too_large(shown, most))
+
+
+def _is_read(name: str) -> bool:
+    return Path(name).suffix in MOST_BYTES and not name.startswith(".")
 
 
 def _linked(shown: str) -> Problem:
@@ -109,13 +123,13 @@ def _linked(shown: str) -> Problem:
     )
 
 
-def _too_large(shown: str) -> Problem:
+def _too_large(shown: str, most: int) -> Problem:
     return Problem(
         Place(shown, 1, 1),
         "file-too-large",
-        f"more than {MOST_BYTES // 1024} KB of text",
-        "a file that a person has written",
-        "split it, or move it out of the pattern's folder",
+        f"more than {most // 1024} KB",
+        "texts that a person has written, and pictures made ready for a page",
+        "make it smaller, or move it out of the pattern's folder",
     )
 
 
@@ -123,7 +137,7 @@ def _too_many(shown: str) -> Problem:
     return Problem(
         Place(shown, 1, 1),
         "too-many-files",
-        f"more than {MOST_FILES} text files",
+        f"more than {MOST_FILES} texts and pictures",
         "one pattern in the folder",
         "move what does not belong to the pattern elsewhere",
     )

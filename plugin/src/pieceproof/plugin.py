@@ -22,7 +22,7 @@ from pieceproof.options import PieceproofOptions
 from pieceproof.pages.page import with_fragments
 from pieceproof.pages.site import CATALOGUE, NOTHING, SCRIPT, STYLES, Site, publish_site
 from pieceproof.problems import show_problem
-from pieceproof.shelf import Shelved, compile_folders, show_problems
+from pieceproof.shelf import Shelved, compile_folders, show_fact_problems, show_problems
 
 log = get_plugin_logger("pieceproof")
 
@@ -51,8 +51,9 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):
         """Read the patterns and add what is made of them."""
         folders, problems = read_folders(Path(self.config.patterns_dir))
         self.shelf = compile_folders(folders, self.shelf)
-        self._report([*(show_problem(p, "") for p in problems), *show_problems(self.shelf)])
-        self.site = publish_site(self.shelf, self.site, config.use_directory_urls)
+        self._report([*(show_problem(p, "") for p in problems), *self._problems()])
+        page_name = "" if config.use_directory_urls else "index.html"
+        self.site = publish_site(self.shelf, self.site, page_name)
         for file in _generated(self.site, config):
             files.append(file)
         return files
@@ -66,6 +67,11 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):
         """Build again whenever a pattern changes."""
         server.watch(self.config.patterns_dir)
         return server
+
+    def _problems(self) -> Iterator[str]:
+        shelf = self.shelf.values()
+        yield from show_problems(shelf)
+        yield from show_fact_problems(shelf)
 
     def _report(self, problems: list[str]) -> None:
         if not problems:

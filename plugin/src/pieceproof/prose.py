@@ -62,7 +62,7 @@ class SizeFacts:
 
 def size_facts(publication: Publication, facts: Sequence[Fact]) -> SizeFacts:
     """A size ready to be cited."""
-    made = dict.fromkeys(_title(make) for make in publication.makes)
+    made = dict.fromkeys(title_of(make) for make in publication.makes)
     by_key = {fact.key: fact for fact in facts}
     return SizeFacts(publication.size, (*_FIRST, *made, *_LAST), by_key)
 
@@ -92,7 +92,8 @@ def _titles(sizes: Sequence[SizeFacts]) -> tuple[str, ...]:
     return (*(title for title in titles if title not in _LAST), *_LAST)
 
 
-def _title(make: Make) -> str:
+def title_of(make: Make) -> str:
+    """The section of the page that a make has."""
     if make.kind is MakeKind.TOP:
         return "Borders" if any(isinstance(step, Join) for step in make.steps) else "Rows"
     return _SECTIONS[make.kind].format(make.name)

@@ -1,25 +1,37 @@
 """All patterns of a folder, compiled; a pattern whose bytes did not change is not compiled again.
 
-In: the bytes of pattern folders, and what is known from last time. Out: compiled patterns and
-their problems as text. Reads no disk.
+In: the bytes of pattern folders, and what is known from last time. Out: compiled patterns with
+their prose, and their problems. Reads no disk.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
 
 from pieceproof.compile import DESIGN_FILE, Pattern, compile_pattern
-from pieceproof.folders import Folder
+from pieceproof.fact_files import (
+    differences,
+    fact_file_problems,
+    facts_text,
+    file_name,
+    is_fact_file,
+)
 from pieceproof.problems import Place, Problem, nearest, show_problem
+from pieceproof.prose import PROSE_FILE, Prose, size_facts, write_prose
+
+Folder = Mapping[str, bytes]
 
 
 @dataclass(frozen=True)
 class Shelved:
-    """A compiled pattern and the bytes it was made of."""
+    """A compiled pattern, its prose, everything wrong with it, and the bytes it was made of."""
 
     folder: Folder
     pattern: Pattern
+    prose: Prose
+    problems: tuple[Problem, ...]
+    lines: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 def compile_folders(
@@ -30,24 +42,58 @@ def compile_folders(
     for slug, folder in sorted(folders.items()):
         last = known.get(slug)
         unchanged = last is not None and last.folder == folder
-        shelf[slug] = last if last and unchanged else Shelved(folder, _compiled(slug, folder))
+        shelf[slug] = last if last and unchanged else _compiled(slug, folder)
     return shelf
 
 
-def show_problems(shelf: Mapping[str, Shelved]) -> Iterator[str]:
-    """The problems of all patterns as text, each with its source line where it has one."""
-    for shelved in shelf.values():
-        lines = shelved.pattern.lines
-        for problem in shelved.pattern.problems:
-            text = lines.get(problem.place.file, ())
+def show_problems(shelf: Iterable[Shelved]) -> Iterator[str]:
+    """The problems of patterns as text, each with its source line where it has one."""
+    for shelved in shelf:
+        for problem in shelved.problems:
+            text = shelved.lines.get(problem.place.file, ())
             at = problem.place.line - 1
             yield show_problem(problem, text[at] if at < len(text) else "")
 
 
-def _compiled(slug: str, folder: Folder) -> Pattern:
-    if DESIGN_FILE in folder:
-        return compile_pattern(slug, folder)
-    return Pattern(slug, (), (_no_design(slug, folder),))
+def fact_texts(shelved: Shelved) -> Mapping[str, str]:
+    """The facts files that a pattern should have, by name."""
+    sizes = shelved.pattern.sizes
+    return {file_name(sized.design.size): facts_text(sized.facts) for sized in sizes}
+
+
+def committed_facts(shelved: Shelved) -> Mapping[str, str]:
+    """The facts files that it has. Bytes that are no text differ from every text."""
+    found = ((name, data) for name, data in shelved.folder.items() if is_fact_file(name))
+    return {name: data.decode("utf-8", "replace") for name, data in found}
+
+
+def show_fact_problems(shelf: Iterable[Shelved]) -> Iterator[str]:
+    """Facts files that are missing, stale or left over, and then how they differ.
+
+    Patterns with problems are passed over: their facts are not known.
+    """
+    for shelved in shelf:
+        if shelved.problems:
+            continue
+        computed, committed = fact_texts(shelved), committed_facts(shelved)
+        folder = f"patterns/{shelved.pattern.slug}"
+        problems = fact_file_problems(folder, computed, committed)
+        yield from (show_problem(problem, "") for problem in problems)
+        if problems:
+            yield differences(computed, committed).rstrip()
+
+
+def _compiled(slug: str, folder: Folder) -> Shelved:
+    if DESIGN_FILE not in folder:
+        problem = _no_design(slug, folder)
+        return Shelved(folder, Pattern(slug, (), (problem,)), Prose(), (problem,))
+    pattern = compile_pattern(slug, folder)
+    if pattern.problems or PROSE_FILE not in folder:
+        return Shelved(folder, pattern, Prose(), pattern.problems, pattern.lines)
+    file = f"patterns/{slug}/{PROSE_FILE}"
+    sizes = [size_facts(sized.publication, sized.facts) for sized in pattern.sizes]
+    prose, problems, lines = write_prose(file, folder[PROSE_FILE], sizes, folder.keys())
+    return Shelved(folder, pattern, prose, problems, {**pattern.lines, file: lines})
 
 
 def _no_design(slug: str, folder: Folder) -> Problem:

@@ -272,7 +272,9 @@ def _seams(
     y, bottom = level
     slant = sheet.px(_RUN) / 2 if joined.join == "diagonal" else 0.0
     for x in _seam_places(sheet, joined, shown):
-        yield Line(((x - slant, y), (x + slant, bottom)), LineKind.SEAM)
+        past = max(0.0, x + slant - sheet.width)
+        up = past / (2 * slant) * (bottom - y) if past else 0.0
+        yield Line(((x - slant, y), (x + slant - past, bottom - up)), LineKind.SEAM)
 
 
 def _seam_places(sheet: _Sheet, joined: Joined, shown: Fraction) -> list[float]:

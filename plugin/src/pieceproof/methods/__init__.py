@@ -2,6 +2,7 @@
 
 from pieceproof.methods import (
     flying_geese,
+    flying_geese_four,
     half_square_triangles,
     half_square_triangles_eight,
     half_square_triangles_four,
@@ -20,6 +21,7 @@ METHODS: tuple[Method, ...] = (
     half_square_triangles_eight.METHOD,
     quarter_square_triangles.METHOD,
     flying_geese.METHOD,
+    flying_geese_four.METHOD,
     stitched_corners.METHOD,
 )
 

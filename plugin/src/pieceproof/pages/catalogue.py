@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from pieceproof.compile import Pattern
 from pieceproof.pages.choices import Axis, Option, Variant, choice_rules
 from pieceproof.pages.chooser import dots_of, question
-from pieceproof.pages.downloads import Pictured
 from pieceproof.pages.head import finished_size, techniques
 from pieceproof.pages.page import Page, render_page
+from pieceproof.pages.pictures import Pictured
 
 ANY = Option("any", "any")
 

@@ -81,7 +81,12 @@ def question(axis: Axis, dots: Mapping[str, tuple[str, ...]] | None = None) -> Q
     return Question(
         axis,
         tuple(
-            Button(button_id(axis, option), option.token, option.label, (dots or {}).get(option.token, ()))
+            Button(
+                button_id(axis, option),
+                option.token,
+                option.label,
+                (dots or {}).get(option.token, ()),
+            )
             for option in axis.options
         ),
         tuple(Variant({axis.key: (option.token,)}, option.label) for option in axis.options),

@@ -9,24 +9,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
-
-from markupsafe import Markup
 
 from pieceproof.compile import Sized
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.strips import cutting
 from pieceproof.diagrams.subject import Subject
+from pieceproof.drawing.style import Look
+from pieceproof.drawing.svg import to_svg
 from pieceproof.lengths import show_decimal, show_fraction
 from pieceproof.model import Design, FabricName
 from pieceproof.pages.choices import Combination, Variant, variants
 from pieceproof.pages.chooser import Axes
 from pieceproof.pages.cutting import Row, cutting_rows
-from pieceproof.pages.pictures import inline
-from pieceproof.pages.tokens import token
+from pieceproof.pages.pictures import Pictured, pictured
+from pieceproof.pages.tokens import token, width_token
 from pieceproof.requirements import Group, Need, need_for
 
-STRIPS_PX = 560
+STRIPS_PX = 360
 
 
 @dataclass(frozen=True)
@@ -47,7 +46,8 @@ class Cloth:
     named: tuple[Variant[Named], ...]
     buy: tuple[Variant[str], ...]
     rows: tuple[Variant[tuple[Row, ...]], ...]
-    strips: tuple[Variant[Markup], ...]
+    strips: tuple[Variant[Pictured], ...]
+    files: Mapping[str, bytes]
 
 
 @dataclass(frozen=True)
@@ -63,27 +63,22 @@ def cloths(axes: Axes, cuts: Sequence[Cut]) -> tuple[Cloth, ...]:
     order = list(cuts[0].sized.design.fabrics)
     groups = dict.fromkeys(p.fabrics for cut in cuts for p in cut.sized.requirements.played)
     ranked = sorted(groups, key=lambda group: [order.index(fabric) for fabric in group])
-    return tuple(cloth for group in ranked for cloth in _of_group(axes, cuts, group))
-
-
-def _of_group(axes: Axes, cuts: Sequence[Cut], group: Group) -> Iterator[Cloth]:
-    """One cloth, or several where the choices that play it cannot be said in one go."""
-    choices = (axes.size, axes.colourway)
-    cases = ((choice, None) for choice in _played(cuts, group))
-    for number, played in enumerate(variants(choices, cases), start=1):
-        sizes = played.holds.get("size", axes.size.tokens)
-        yield _cloth(
-            axes,
-            [cut for cut in cuts if token(cut.sized.design.size) in sizes],
-            group,
-            played,
-            "-".join(["cloth", *map(token, group), *([str(number)] if number > 1 else [])]),
-        )
+    found: list[Cloth] = []
+    for group in ranked:
+        choices = ((choice, None) for choice in _played(cuts, group))
+        for played in variants((axes.size, axes.colourway), choices):
+            anchor = f"cloth-{token(group[0])}"
+            same = sum(cloth.anchor.startswith(anchor) for cloth in found)
+            found.append(_cloth(axes, cuts, group, played, f"{anchor}-{same + 1}"))
+    return tuple(found)
 
 
 def _cloth(
-    axes: Axes, cuts: Sequence[Cut], group: Group, played: Variant[None], anchor: str
+    axes: Axes, all_cuts: Sequence[Cut], group: Group, played: Variant[None], anchor: str
 ) -> Cloth:
+    """``played`` says for which sizes and colourways; a group may have several such cloths."""
+    sizes = played.holds.get("size", axes.size.tokens)
+    cuts = [cut for cut in all_cuts if token(cut.sized.design.size) in sizes]
     design = cuts[0].sized.design
     needs = {
         (token(cut.sized.design.size), width_token(width)): (
@@ -93,26 +88,42 @@ def _cloth(
         for cut in cuts
         for width in cut.sized.requirements.usable_widths
     }
-    choices = (axes.size, axes.width)
-    strips = (
-        (choice, cutting(cut.subject, group, need.plan))
-        for choice, (cut, need) in needs.items()
-        if need.plan.strips
-    )
+    strips, files = _strips(axes, needs, played, anchor)
     return Cloth(
         anchor,
         _heading([design.fabrics[fabric].called for fabric in group]),
         played,
-        tuple(_named(design, group, axes)),
+        _named(axes, design, played, group),
         variants((axes.size, axes.width, axes.measure), _lengths_to_buy(needs)),
         variants(
-            choices,
+            (axes.size, axes.width),
             ((choice, cutting_rows(cut.sized, need)) for choice, (cut, need) in needs.items()),
         ),
-        inline(
-            choices, strips, f"pp-{anchor}", STRIPS_PX, palette(design, next(iter(design.colourways)))
-        ),
+        strips,
+        files,
     )
+
+
+def _strips(
+    axes: Axes, needs: Mapping[Combination, tuple[Cut, Need]], played: Variant[None], anchor: str
+) -> tuple[tuple[Variant[Pictured], ...], Mapping[str, bytes]]:
+    """Drawings of the strips in every colour: too many for the page, so each has its file."""
+    colourways = played.holds.get("colourway", axes.colourway.tokens)
+    cases: list[tuple[Combination, Pictured]] = []
+    files: dict[str, bytes] = {}
+    for (size, width), (cut, need) in needs.items():
+        if not need.plan.strips:
+            continue
+        scene = cutting(cut.subject, need.fabrics, need.plan)
+        for key in cut.sized.design.colourways:
+            if token(key) in colourways:
+                svg = to_svg(
+                    scene, Look.COLOUR, "strips", STRIPS_PX, palette(cut.sized.design, key)
+                )
+                name = f"{anchor}-{size}-{width}-{token(key)}.svg"
+                files[name] = svg.encode()
+                cases.append(((size, token(key), width), pictured(scene, svg, name)))
+    return variants((axes.size, axes.colourway, axes.width), cases), files
 
 
 def _heading(called: Sequence[str]) -> str:
@@ -122,11 +133,6 @@ def _heading(called: Sequence[str]) -> str:
     return text[:1].upper() + text[1:]
 
 
-def width_token(width: Fraction) -> str:
-    """A usable width as a word of the page's markup."""
-    return str(width).replace("/", "-")
-
-
 def _played(cuts: Sequence[Cut], group: Group) -> Iterator[Combination]:
     for cut in cuts:
         for played in cut.sized.requirements.played:
@@ -134,12 +140,17 @@ def _played(cuts: Sequence[Cut], group: Group) -> Iterator[Combination]:
                 yield token(cut.sized.design.size), token(played.colourway)
 
 
-def _named(design: Design, group: Group, axes: Axes) -> Iterator[Variant[Named]]:
+def _named(
+    axes: Axes, design: Design, played: Variant[None], group: Group
+) -> tuple[Variant[Named], ...]:
+    """The real cloth that plays the group in each colourway that has one."""
+    colourways = played.holds.get("colourway", axes.colourway.tokens)
     cases = []
     for key, colourway in design.colourways.items():
-        cloth = design.cloths[colourway.parts[FabricName(group[0])]]
-        cases.append(((token(key),), Named(cloth.name, str(cloth.colour))))
-    return iter(variants((axes.colourway,), cases))
+        if token(key) in colourways:
+            cloth = design.cloths[colourway.parts[FabricName(group[0])]]
+            cases.append(((token(key),), Named(cloth.name, str(cloth.colour))))
+    return variants((axes.colourway,), cases)
 
 
 def _lengths_to_buy(

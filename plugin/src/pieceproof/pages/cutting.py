@@ -28,6 +28,8 @@ class RowKind(Enum):
     """Some of the strips just cut."""
     PIECE = "piece"
     """Pieces from those strips."""
+    PART = "part"
+    """Lengths of strip that are joined later."""
     JOIN = "join"
     """Strips sewn end to end, and lengths cut from the run."""
 
@@ -43,7 +45,10 @@ class CrossCut:
 
 @dataclass(frozen=True)
 class Row:
-    """One row; ``total`` is set where a letter's pieces come from several rows."""
+    """One row; ``total`` is set where a letter's pieces come from several rows.
+
+    ``called`` names the part that the piece plays where the cloth plays several.
+    """
 
     kind: RowKind
     count: int
@@ -80,31 +85,53 @@ def _back_row(table: _Table, back: BackPlan) -> Row:
 def _setting_rows(table: _Table, setting: Setting) -> Iterator[Row]:
     """Strips of one height. Where they are cut up differently, every kind has its own rows."""
     yield Row(RowKind.STRIP, setting.count, show_length(table.design.measure, setting.height))
-    if len(_letters(setting.strips)) == 1:
-        yield from _piece_rows(table, setting.strips)
+    letters = _letters(setting.strips)
+    if len(letters) == 1:
+        if not _is_joined(table, letters[0]):
+            yield _piece_row(table, setting.strips, letters[0])
         return
     for strip in setting.strips:
         if len(setting.strips) > 1:
             yield Row(RowKind.SHARE, strip.count, "")
-        yield from _piece_rows(table, (strip,))
+        for letter in _letters([strip]):
+            if _is_joined(table, letter):
+                yield from _part_rows(table, strip, letter)
+            else:
+                yield _piece_row(table, [strip], letter)
 
 
-def _piece_rows(table: _Table, strips: Sequence[Strip]) -> Iterator[Row]:
-    joined = {run.letter for run in table.need.plan.joined}
-    totals = pieces_cut(table.need.plan)
-    for letter in _letters(strips):
-        if letter not in joined:
-            piece = table.pieces[letter]
-            count = sum(_count(strip, letter) for strip in strips)
-            yield Row(
-                RowKind.PIECE,
-                count,
-                show_size(table.design.measure, piece.short, piece.long),
-                letter,
-                table.design.fabrics[piece.fabric].called,
-                None if count == totals[letter] else totals[letter],
-                tuple(_cross_cuts(table, strips, letter)),
-            )
+def _piece_row(table: _Table, strips: Sequence[Strip], letter: str) -> Row:
+    piece = table.pieces[letter]
+    count = sum(_count(strip, letter) for strip in strips)
+    total = pieces_cut(table.need.plan)[letter]
+    return Row(
+        RowKind.PIECE,
+        count,
+        show_size(table.design.measure, piece.short, piece.long),
+        letter,
+        _letter_and_called(table, letter)[1],
+        None if count == total else total,
+        tuple(_cross_cuts(table, strips, letter)),
+    )
+
+
+def _part_rows(table: _Table, strip: Strip, letter: str) -> Iterator[Row]:
+    for segment in strip.segments:
+        count = strip.count * _in_segment(segment, letter)
+        if count:
+            length = show_length(table.design.measure, segment.length)
+            yield Row(RowKind.PART, count, length, *_letter_and_called(table, letter))
+
+
+def _is_joined(table: _Table, letter: str) -> bool:
+    return any(run.letter == letter for run in table.need.plan.joined)
+
+
+def _letter_and_called(table: _Table, letter: str) -> tuple[str, str]:
+    if letter == BINDING:
+        return "", BINDING
+    called = table.design.fabrics[table.pieces[letter].fabric].called
+    return letter, called if len(table.need.fabrics) > 1 else ""
 
 
 def _cross_cuts(table: _Table, strips: Iterable[Strip], letter: str) -> Iterator[CrossCut]:
@@ -118,10 +145,7 @@ def _cross_cuts(table: _Table, strips: Iterable[Strip], letter: str) -> Iterator
 
 def _join_row(table: _Table, joined: Joined) -> Row:
     length = show_length(table.design.measure, joined.length)
-    if joined.letter == BINDING:
-        return Row(RowKind.JOIN, joined.count, length, called=BINDING)
-    called = table.design.fabrics[table.pieces[joined.letter].fabric].called
-    return Row(RowKind.JOIN, joined.count, length, joined.letter, called)
+    return Row(RowKind.JOIN, joined.count, length, *_letter_and_called(table, joined.letter))
 
 
 def _letters(strips: Iterable[Strip]) -> tuple[str, ...]:

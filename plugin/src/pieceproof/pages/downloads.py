@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from xml.etree import ElementTree
 
 from pieceproof.diagrams.palette import palette
 from pieceproof.drawing.raster import to_png
@@ -18,26 +17,17 @@ from pieceproof.drawing.svg import to_svg
 from pieceproof.model import Design
 from pieceproof.pages.choices import Variant, variants
 from pieceproof.pages.chooser import Axes
+from pieceproof.pages.pictures import Pictured, pictured
 from pieceproof.pages.tokens import token
 
 WIDTH_PX = 900
-PNG_WIDTH_PX = 1600
+PNG_WIDTH_PX = 1200
 
 _LABELS = {
     Look.COLOUR: "Picture in colour",
     Look.INK: "Picture in black and white, hatched",
     Look.OUTLINE: "Outlines to colour in",
 }
-
-
-@dataclass(frozen=True)
-class Pictured:
-    """A picture as the page shows it; ``src`` is a file beside the page."""
-
-    src: str
-    alt: str
-    width: int
-    height: int
 
 
 @dataclass(frozen=True)
@@ -86,14 +76,15 @@ def picture_files(
     return files, tuple(faults)
 
 
-def shown(
-    axes: Axes, pictures: Sequence[Picture], beside: str
-) -> tuple[Variant[Pictured], ...]:
-    """The picture for each choice. ``beside`` leads from the page to its files."""
+def shown(axes: Axes, pictures: Sequence[Picture]) -> tuple[Variant[Pictured], ...]:
+    """The picture for each choice."""
     return variants(
         (axes.size, axes.colourway),
         (
-            ((token(picture.size), token(picture.colourway)), _pictured(picture, beside))
+            (
+                (token(picture.size), token(picture.colourway)),
+                pictured(picture.scene, picture.svg, f"{picture.stem}.svg"),
+            )
             for picture in pictures
             if picture.look is Look.COLOUR
         ),
@@ -101,11 +92,11 @@ def shown(
 
 
 def links(
-    axes: Axes, pictures: Sequence[Picture], files: Collection[str], beside: str
+    axes: Axes, pictures: Sequence[Picture], files: Collection[str]
 ) -> tuple[Variant[tuple[Link, ...]], ...]:
     """Links to the files of each choice."""
     cases = (
-        ((token(size), option.token), tuple(_links(_pick(pictures, size, option.token), files, beside)))
+        ((token(size), option.token), tuple(_links(_pick(pictures, size, option.token), files)))
         for size in dict.fromkeys(picture.size for picture in pictures)
         for option in axes.colourway.options
     )
@@ -118,12 +109,12 @@ def _pick(pictures: Sequence[Picture], size: str, colourway: str) -> Iterator[Pi
             yield picture
 
 
-def _links(pictures: Iterable[Picture], files: Collection[str], beside: str) -> Iterator[Link]:
+def _links(pictures: Iterable[Picture], files: Collection[str]) -> Iterator[Link]:
     for picture in pictures:
         for kind in ("svg", "png"):
             name = f"{picture.stem}.{kind}"
             if name in files:
-                yield Link(beside + name, f"{_LABELS[picture.look]}, {kind.upper()}")
+                yield Link(name, f"{_LABELS[picture.look]}, {kind.upper()}")
 
 
 def _of_size(design: Design, top: Scene) -> Iterator[Picture]:
@@ -137,10 +128,3 @@ def _picture(design: Design, colourway: str, look: Look, top: Scene) -> Picture:
     colours = palette(design, colourway) if colourway else {}
     svg = to_svg(top, look, "top", WIDTH_PX, colours)
     return Picture(design.size, colourway, look, top, svg)
-
-
-def _pictured(picture: Picture, beside: str) -> Pictured:
-    root = ElementTree.fromstring(picture.svg)
-    alt = f"{picture.scene.title}. {picture.scene.desc}"
-    size = (int(root.attrib[side]) for side in ("width", "height"))
-    return Pictured(f"{beside}{picture.stem}.svg", alt, *size)

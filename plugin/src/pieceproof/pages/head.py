@@ -15,7 +15,7 @@ from pieceproof.instructions import show_length, show_size
 from pieceproof.model import Design, Measure
 from pieceproof.pages.choices import Variant, variants
 from pieceproof.pages.chooser import Axes
-from pieceproof.pages.downloads import Pictured
+from pieceproof.pages.pictures import Pictured
 from pieceproof.pages.tokens import token
 
 Shown = TypeVar("Shown")
@@ -54,7 +54,10 @@ def head(axes: Axes, sizes: Sequence[Sized], pictures: tuple[Variant[Pictured], 
         _by_size(axes, sizes, lambda sized: sized.publication.quantity) if _is_set(sizes) else (),
         variants(
             (axes.colourway,),
-            (((token(key),), len(set(way.parts.values()))) for key, way in design.colourways.items()),
+            (
+                ((token(key),), len(set(way.parts.values())))
+                for key, way in design.colourways.items()
+            ),
         ),
         _by_size(axes, sizes, lambda sized: sum(p.count for p in sized.publication.pieces)),
         show_length(design.measure, design.seam),

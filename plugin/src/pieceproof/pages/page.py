@@ -17,6 +17,8 @@ from markupsafe import Markup, escape
 from pieceproof.pages.choices import Variant, attributes
 
 _PLACE = '<div data-pieceproof="{}"></div>'
+_LETTER = Markup('<b class="letter">{}</b>')
+_FRACTION = re.compile(r"(?<![\d/])\d+/\d+(?![\d/])")
 _PLACES = re.compile(r'<div data-pieceproof="(\d+)"></div>')
 
 
@@ -58,9 +60,18 @@ def _front_matter(text: str) -> Markup:
 
 def _sentence(text: str) -> Markup:
     """A step's sentence: escaped, with piece letters (in double asterisks) as badges."""
-    parts = str(escape(text)).split("**")
-    marked = (f'<b class="pp-letter">{part}</b>' if at % 2 else part for at, part in enumerate(parts))
-    return Markup("".join(marked))
+    parts = text.split("**")
+    marked = (_LETTER.format(p) if at % 2 else _measure(p) for at, p in enumerate(parts))
+    return Markup("").join(marked)
+
+
+def _measure(text: object) -> Markup:
+    """Words with their fractions marked, so that they can be drawn as such."""
+    return Markup(_FRACTION.sub(r'<span class="fraction">\g<0></span>', str(escape(text))))
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 _ENVIRONMENT = Environment(
@@ -75,4 +86,6 @@ _ENVIRONMENT.filters |= {
     "holds": _holds,
     "front_matter": _front_matter,
     "sentence": _sentence,
+    "measure": _measure,
+    "capital": _capital,
 }

@@ -1,11 +1,12 @@
 """A pattern's page and the files beside it.
 
-In: a pattern without problems and how the site addresses pages. Out: a `Page` and files by name.
+In: a pattern without problems, and its prose. Out: a `Page` and files that stand beside it.
 Everything is decided here; templates only lay out what they are given.
 """
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -14,17 +15,20 @@ from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.plates import plates
 from pieceproof.diagrams.subject import subject
 from pieceproof.drawing.scene import Scene
-from pieceproof.instructions import show_length, show_size
+from pieceproof.instructions import show_length
 from pieceproof.pages.catalogue import Card, card
-from pieceproof.pages.choices import Option, Variant, choice_rules, variants
+from pieceproof.pages.choices import Option, Variant, choice_rules
 from pieceproof.pages.chooser import Axes, axes_of, questions
-from pieceproof.pages.cloths import Cut, cloths, width_token
-from pieceproof.pages.downloads import Pictured, links, picture_files, pictures, shown
+from pieceproof.pages.cloths import Cut, cloths
+from pieceproof.pages.downloads import links, picture_files, pictures, shown
+from pieceproof.pages.finishing import finishing
 from pieceproof.pages.head import head
 from pieceproof.pages.page import Page, render_page
-from pieceproof.pages.pictures import colour_rules
+from pieceproof.pages.passages import Told, told
+from pieceproof.pages.pictures import Pictured, colour_rules
 from pieceproof.pages.sewing import Sewn, sewn
-from pieceproof.pages.tokens import token
+from pieceproof.pages.tokens import token, width_token
+from pieceproof.prose import Prose
 from pieceproof.published import MakeKind
 
 STYLESHEET = "choices.css"
@@ -32,9 +36,10 @@ STYLESHEET = "choices.css"
 
 @dataclass(frozen=True)
 class Published:
-    """A pattern as it goes on the site: its page, and files that stand in a folder of its name.
+    """A pattern as it goes on the site: its page, and the files beside it by name.
 
-    ``notices`` say what could not be made on this machine.
+    ``cover`` is the picture of its first size in its first colourway. ``notices`` say what could
+    not be made on this machine.
     """
 
     pattern: Pattern
@@ -43,9 +48,11 @@ class Published:
     cover: Pictured
     notices: tuple[str, ...]
 
-    def card(self, href: str, beside: str) -> Card:
-        """Its card in the catalogue, with a picture of the first size and colourway."""
-        return card(self.pattern, href, replace(self.cover, src=beside + self.cover.src))
+    def card(self, page: str) -> Card:
+        """Its card in the catalogue; ``page`` is the page's name in its folder."""
+        folder = f"{self.pattern.slug}/"
+        cover = replace(self.cover, src=folder + self.cover.src)
+        return card(self.pattern, folder + page, cover)
 
 
 @dataclass(frozen=True)
@@ -57,8 +64,8 @@ class Part:
     makes: tuple[Sewn, ...]
 
 
-def publish_pattern(pattern: Pattern, beside: str) -> Published:
-    """The page and its files. ``beside`` leads from the page to the folder of its files."""
+def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes]) -> Published:
+    """The page and its files. ``folder`` has the pictures that the prose shows."""
     sizes = pattern.sizes
     design = sizes[0].design
     cuts = [Cut(sized, subject(sized.design, sized.publication, sized.drawing)) for sized in sizes]
@@ -68,24 +75,32 @@ def publish_pattern(pattern: Pattern, beside: str) -> Published:
         [sized.design for sized in sizes], {size: named["top"] for size, named in scenes.items()}
     )
     files, notices = picture_files(tops)
+    covers = shown(axes, tops)
+    all_cloths = cloths(axes, cuts)
     parts = _parts(axes, sizes, scenes)
     words = {
         "slug": pattern.slug,
-        "stylesheet": beside + STYLESHEET,
-        "head": head(axes, sizes, shown(axes, tops, beside)),
+        "stylesheet": STYLESHEET,
+        "head": head(axes, sizes, covers),
+        "told": defaultdict(Told, told(axes.size, prose)),
         "chooser": questions(axes, design),
         "usable": [Variant({"width": (o.token,)}, o.label) for o in axes.width.options],
-        "cloths": cloths(axes, cuts),
-        "batting": _batting(axes, sizes),
+        "cloths": all_cloths,
+        "finishing": finishing(axes, sizes),
         "parts": parts,
         "sections": _sections(parts),
-        "downloads": links(axes, tops, files.keys(), beside),
+        "downloads": links(axes, tops, files.keys()),
     }
     return Published(
         pattern,
         render_page("pattern.md", words),
-        {**files, STYLESHEET: _stylesheet(axes, sizes[0]).encode()},
-        shown(axes, tops, "")[0].content,
+        {
+            **files,
+            **{name: data for cloth in all_cloths for name, data in cloth.files.items()},
+            **{name: folder[name] for name in prose.pictures},
+            STYLESHEET: _stylesheet(axes, sizes[0]).encode(),
+        },
+        covers[0].content,
         notices,
     )
 
@@ -94,15 +109,6 @@ def _widths(sized: Sized) -> list[Option]:
     measure = sized.design.measure
     widths = sized.requirements.usable_widths
     return [Option(width_token(width), show_length(measure, width)) for width in widths]
-
-
-def _batting(axes: Axes, sizes: Sequence[Sized]) -> tuple[Variant[str], ...]:
-    cases = [
-        ((token(s.design.size),), show_size(s.design.measure, batting.width, batting.height))
-        for s in sizes
-        if (batting := s.publication.batting) is not None
-    ]
-    return variants((axes.size,), cases)
 
 
 def _sections(parts: Iterable[Part]) -> tuple[tuple[str, str], ...]:

@@ -1,12 +1,15 @@
-"""Scenes on a page: each different one drawn once, inline, in the first colourway's colours.
+"""Scenes on a page: drawn inline where the page is short of nothing, else as files beside it.
 
-In: scenes for every size. Out: variants of HTML. The colours are also hook classes, so the page's
-style sheet can show another colourway without drawing anything again.
+In: scenes for every choice. Out: variants of HTML, or of pictures with their files. Inline
+drawings have the first colourway's colours; the colours are also hook classes, so the page's style
+sheet shows another colourway without drawing anything again.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from xml.etree import ElementTree
 
 from markupsafe import Markup
 
@@ -15,6 +18,23 @@ from pieceproof.drawing.scene import Scene
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
 from pieceproof.pages.choices import Axis, Combination, Variant, button_id, variants
+
+
+@dataclass(frozen=True)
+class Pictured:
+    """A picture as the page shows it; ``src`` is a file beside the page."""
+
+    src: str
+    alt: str
+    width: int
+    height: int
+
+
+def pictured(scene: Scene, svg: str, src: str) -> Pictured:
+    """A drawn scene that is kept in a file."""
+    root = ElementTree.fromstring(svg)
+    alt = f"{scene.title}. {scene.desc}" if scene.desc else scene.title
+    return Pictured(src, alt, int(root.attrib["width"]), int(root.attrib["height"]))
 
 
 def inline(

@@ -20,12 +20,13 @@ from pieceproof.instructions import Instruction, show_size
 from pieceproof.pages.choices import Axis, Variant, variants
 from pieceproof.pages.pictures import inline
 from pieceproof.pages.tokens import token
+from pieceproof.prose import title_of
 from pieceproof.published import Make, MakeKind
 
 T = TypeVar("T")
 
-PICTURE_PX = 480
-_PLATES = ("making", "exploded", "assembly", "finished")
+PICTURE_PX = 360
+"""What drawings are laid out for; wider screens show them larger."""
 
 
 @dataclass(frozen=True)
@@ -33,29 +34,38 @@ class Sewn:
     """One make on the page. ``present`` holds the sizes that have it."""
 
     anchor: str
+    section: str
     heading: str
     kind: MakeKind
     present: Variant[None]
-    wide: bool
     counts: tuple[Variant[int], ...]
     spares: tuple[Variant[int], ...]
     steps: tuple[Variant[tuple[str, ...]], ...]
     unfinished: tuple[Variant[str], ...]
-    pictures: tuple[Variant[Markup], ...]
+    pictures: tuple[tuple[Variant[Markup], ...], ...]
+
+
+@dataclass(frozen=True)
+class Scenes:
+    """Drawings by size and plate, and the colours they are first shown in."""
+
+    named: Mapping[str, Mapping[str, Scene]]
+    colours: Mapping[str, str]
 
 
 def sewn(
-    size: Axis, sizes: Sequence[Sized], scenes: Mapping[str, Mapping[str, Scene]]
+    size: Axis, sizes: Sequence[Sized], named: Mapping[str, Mapping[str, Scene]]
 ) -> tuple[Sewn, ...]:
-    """All makes of all sizes, in sewing order. ``scenes`` are by size and the plate's name."""
+    """All makes of all sizes, in sewing order. Scenes are ``named`` by size and plate."""
+    design = sizes[0].design
+    scenes = Scenes(named, palette(design, next(iter(design.colourways))))
     return tuple(_sewn(size, sizes, scenes, name) for name in _names(sizes))
 
 
 def heading_of(make: Make) -> str:
     """What a make is called as a heading."""
-    words = {MakeKind.CENTRE: "Quilt centre", MakeKind.TOP: "Quilt top"}
-    if make.kind in words:
-        return words[make.kind]
+    if make.kind in (MakeKind.CENTRE, MakeKind.TOP):
+        return title_of(make)
     plain = make.name.removesuffix(MIRRORED)
     what = "unit" if make.kind is MakeKind.UNIT else "block"
     return f"{plain.capitalize()} {what}{', mirrored' if plain != make.name else ''}"
@@ -72,9 +82,7 @@ def _names(sizes: Sequence[Sized]) -> Iterable[str]:
     return order
 
 
-def _sewn(
-    size: Axis, sizes: Sequence[Sized], scenes: Mapping[str, Mapping[str, Scene]], name: str
-) -> Sewn:
+def _sewn(size: Axis, sizes: Sequence[Sized], scenes: Scenes, name: str) -> Sewn:
     instructions = {
         token(sized.design.size): (sized, instruction)
         for sized in sizes
@@ -89,30 +97,34 @@ def _sewn(
     _, first = next(iter(instructions.values()))
     return Sewn(
         f"make-{token(name)}",
+        title_of(first.make),
         heading_of(first.make),
         first.make.kind,
         variants((size,), (((key,), None) for key in instructions))[0],
-        first.make.kind in (MakeKind.CENTRE, MakeKind.TOP),
         each(lambda _, found: found.make.rounds * found.make.each),
         each(lambda _, found: found.make.spare),
         each(lambda _, found: found.steps),
         each(lambda sized, found: _unfinished(sized, found.make)),
-        tuple(
-            picture
-            for plate in _PLATES
-            for picture in inline(
-                (size,),
-                (
-                    ((key,), scenes[sized.design.size][f"{plate} {name}"])
-                    for key, (sized, _) in instructions.items()
-                    if f"{plate} {name}" in scenes[sized.design.size]
-                ),
-                f"pp-{plate}-{token(name)}",
-                PICTURE_PX,
-                palette(sizes[0].design, next(iter(sizes[0].design.colourways))),
-            )
-        ),
+        tuple(_pictures(size, scenes, name, plate) for plate in _plates(first.make)),
     )
+
+
+def _pictures(size: Axis, scenes: Scenes, name: str, plate: str) -> tuple[Variant[Markup], ...]:
+    cases = (
+        ((token(key),), named[f"{plate} {name}"])
+        for key, named in scenes.named.items()
+        if f"{plate} {name}" in named
+    )
+    return inline((size,), cases, f"pp-{plate}-{token(name)}", PICTURE_PX, scenes.colours)
+
+
+def _plates(make: Make) -> tuple[str, ...]:
+    """Which drawings show a make; the first stands beside its words."""
+    if make.method:
+        return ("making",)
+    if make.kind in (MakeKind.CENTRE, MakeKind.TOP):
+        return ("assembly",)
+    return ("exploded", "assembly", "finished")
 
 
 def _unfinished(sized: Sized, make: Make) -> str:

@@ -6,7 +6,7 @@ of a pattern is kept as long as its bytes are the same, and longer while it has 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from importlib.resources import files as package_files
 
@@ -17,6 +17,7 @@ from pieceproof.shelf import Shelved
 
 FOLDER = "patterns"
 CATALOGUE = f"{FOLDER}/index.md"
+FILTERS = f"{FOLDER}/catalogue.css"
 STYLES = "assets/pieceproof/pieceproof.css"
 SCRIPT = "assets/pieceproof/pieceproof.js"
 
@@ -33,36 +34,39 @@ class Site:
 NOTHING = Site({}, {}, {})
 
 
-def publish_site(shelf: Mapping[str, Shelved], last: Site, directory_urls: bool) -> Site:
-    """The patterns' part of the site. A pattern with problems keeps what was published last."""
-    published = {}
-    for slug, shelved in shelf.items():
-        before = last.published.get(slug)
-        if before is not None and (before[0] is shelved or shelved.pattern.problems):
-            published[slug] = before
-        elif not shelved.pattern.problems:
-            beside = "" if directory_urls else f"{slug}/"
-            published[slug] = (shelved, publish_pattern(shelved.pattern, beside))
-    ending = "/" if directory_urls else ".html"
-    catalogue, rules = catalogue_page(
-        [made.card(f"{slug}{ending}", f"{slug}/") for slug, (_, made) in published.items()]
-    )
+def publish_site(shelf: Mapping[str, Shelved], last: Site, page_name: str) -> Site:
+    """The patterns' part of the site. A pattern with problems keeps what was published last.
+
+    ``page_name`` ends the address of a folder's page: "" or "index.html".
+    """
+    published = dict(_published(shelf, last))
+    made = {slug: latest for slug, (_, latest) in published.items()}
+    catalogue, rules = catalogue_page([pattern.card(page_name) for pattern in made.values()])
+    pages = {f"{FOLDER}/{slug}/index.md": pattern.page for slug, pattern in made.items()}
+    files = {
+        f"{FOLDER}/{slug}/{name}": content
+        for slug, pattern in made.items()
+        for name, content in pattern.files.items()
+    }
     return Site(
-        {
-            CATALOGUE: catalogue,
-            **{f"{FOLDER}/{slug}.md": made.page for slug, (_, made) in published.items()},
-        },
-        {
-            f"{FOLDER}/catalogue.css": rules.encode(),
-            **_static(),
-            **{
-                f"{FOLDER}/{slug}/{name}": content
-                for slug, (_, made) in published.items()
-                for name, content in made.files.items()
-            },
-        },
+        {CATALOGUE: catalogue, **pages},
+        {**_static(), FILTERS: rules.encode(), **files},
         published,
     )
+
+
+def _published(
+    shelf: Mapping[str, Shelved], last: Site
+) -> Iterator[tuple[str, tuple[Shelved, Published]]]:
+    for slug, shelved in shelf.items():
+        before = last.published.get(slug)
+        if before is not None and (before[0] is shelved or shelved.problems):
+            yield slug, before
+        elif not shelved.problems:
+            yield (
+                slug,
+                (shelved, publish_pattern(shelved.pattern, shelved.prose, shelved.folder)),
+            )
 
 
 def _static() -> Mapping[str, bytes]:

@@ -1,0 +1,95 @@
+"""Flying geese, four at a time from one large square and four small ones, without waste.
+
+Two small squares of side q lie on opposite corners of a square of side L, sewn s on both sides of
+the diagonal and cut on it; each half opens to a heart. A third and a fourth small square go on the
+corners that are left, sewn and cut in the same way. The tip of a goose lies L/2 - s*root 2 above
+its base's raw edge and must lie H + s above it: L = W + s*(2 + 2*root 2). The height of a unit is
+q - s*root 2: q = H + s*(2 + root 2).
+
+The first two small squares overlap in the middle by 2q - L. Above 2s nothing of a unit is missing
+at its tip; up to s*2*root 2 the overlap stays inside the seam allowances of the second round.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from pieceproof.lengths import square_root
+from pieceproof.methods.geese import Geese, geese_fault, geese_patches
+from pieceproof.methods.method import Cut, Method, Recipe, Workroom, cut_square
+from pieceproof.methods.triangle_squares import two_by_the_diagonal
+from pieceproof.steps import Corner, Layer, Press, Slope, Step, Take, Trim, Turn, Yield
+
+
+@dataclass(frozen=True)
+class FlyingGeeseFour(Geese):
+    """A large triangle, the goose, between two small ones, the sky; four at a time."""
+
+
+def _recipe(unit: FlyingGeeseFour, room: Workroom) -> Recipe:
+    seam = room.seam
+    large, small = _squares(unit, room)
+    hearts = (("first", Corner.TOP_RIGHT, (2, 1)), ("second", Corner.BOTTOM_LEFT, (3, 0)))
+    steps = (
+        Take("large", "goose"),
+        Take("small one", "sky"),
+        Take("small two", "sky"),
+        Layer("large", "small one", Corner.TOP_LEFT),
+        Layer("large", "small two", Corner.BOTTOM_RIGHT),
+        *two_by_the_diagonal("large", Slope.FALLING, seam, Press.ONTO_ADDED, ("first", "second")),
+        *(step for heart in hearts for step in _two_geese(*heart, room)),
+        *(_trimmed(f"{half} {part}", unit, large, small, room) for half, part in _MADE),
+        Yield(tuple(f"{half} {part}" for half, part in _MADE)),
+    )
+    return Recipe((large, small), 4, steps)
+
+
+_MADE = (("first", "upper"), ("first", "lower"), ("second", "upper"), ("second", "lower"))
+
+
+def _squares(unit: FlyingGeeseFour, room: Workroom) -> tuple[Cut, Cut]:
+    """The large and the small square, their overlap neither too narrow nor too wide."""
+    seam, root = room.seam, square_root(2)
+    large = cut_square("goose", unit.goose, unit.size.width, seam * (2 + 2 * root), room)
+    small = cut_square("sky", unit.sky, unit.size.height, seam * (2 + root), room)
+    while 2 * small.width - large.width < 2 * seam:
+        small = _larger(small, room)
+    while 2 * small.width - large.width > 2 * root * seam:
+        large = _larger(large, room)
+    return large, small
+
+
+def _larger(cut: Cut, room: Workroom) -> Cut:
+    return replace(cut, width=cut.width + room.step, height=cut.height + room.step)
+
+
+def _two_geese(
+    heart: str, corner: Corner, turns: tuple[int, int], room: Workroom
+) -> tuple[Step, ...]:
+    small = "small three" if heart == "first" else "small four"
+    upper, lower = f"{heart} upper", f"{heart} lower"
+    return (
+        Take(small, "sky"),
+        Layer(heart, small, corner),
+        *two_by_the_diagonal(heart, Slope.RISING, room.seam, Press.ONTO_ADDED, (upper, lower)),
+        *(Turn(item, turn) for item, turn in zip((upper, lower), turns, strict=True) if turn),
+    )
+
+
+def _trimmed(item: str, unit: FlyingGeeseFour, large: Cut, small: Cut, room: Workroom) -> Trim:
+    """The same off both sides and the base, which keeps the tip in its place."""
+    seam, root = room.seam, square_root(2)
+    width, height = unit.size.width + 2 * seam, unit.size.height + 2 * seam
+    side = (large.width - 2 * seam * root - width) / 2
+    above = small.width - seam * root - side - height
+    return Trim(item, width, height, side, above, side, side)
+
+
+METHOD = Method(
+    "flying geese four at a time",
+    FlyingGeeseFour,
+    lambda u: u.size,
+    geese_patches,
+    _recipe,
+    geese_fault,
+)

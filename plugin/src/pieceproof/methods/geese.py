@@ -1,0 +1,53 @@
+"""What ways of sewing flying geese have in common: the design, its picture and its proportions.
+
+Drawn with the point up; the tip lies exactly on the middle of the finished top edge.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Annotated
+
+from pieceproof.methods.corners import CornerPatch, corner_patches
+from pieceproof.methods.method import Fault
+from pieceproof.model import FabricName, Measure, Size, Unit
+from pieceproof.published import Patch
+from pieceproof.steps import Corner
+
+
+@dataclass(frozen=True)
+class Geese(Unit):
+    """A large triangle, the goose, between two small ones, the sky."""
+
+    size: Annotated[Size, "Finished width x height; the width is twice the height"]
+    goose: Annotated[FabricName, "The large triangle"]
+    sky: Annotated[FabricName, "The two small triangles"]
+
+    def fabrics(self) -> tuple[str, ...]:
+        return (self.goose, self.sky)
+
+
+def sky_corners(unit: Geese) -> tuple[CornerPatch, ...]:
+    """The two small triangles, as corners of the whole."""
+    places = (Corner.TOP_LEFT, Corner.TOP_RIGHT)
+    return tuple(CornerPatch(where, unit.sky, unit.size.height) for where in places)
+
+
+def geese_patches(unit: Geese) -> tuple[Patch, ...]:
+    """The goose and its sky."""
+    return corner_patches(unit.size, unit.goose, sky_corners(unit))
+
+
+def geese_fault(unit: Geese, measure: Measure, _seam: Fraction) -> Fault | None:
+    """Geese are twice as wide as high."""
+    width, height = unit.size.width, unit.size.height
+    if width == 2 * height:
+        return None
+    return Fault(
+        "size",
+        f"{measure.show(width)} x {measure.show(height)}",
+        "a width of twice the height",
+        f"write {measure.show(2 * height)} x {measure.show(height)} or "
+        f"{measure.show(width)} x {measure.show(width / 2)}, or use stitched corners",
+    )
