@@ -16,7 +16,9 @@ from pieceproof.steps import (
     Edge,
     Join,
     JoinEdges,
+    JoinMarks,
     Layer,
+    LayOn,
     Middle,
     Open,
     Placed,
@@ -29,6 +31,7 @@ from pieceproof.steps import (
     TrimLike,
     TrimTips,
     Turn,
+    TurnEdge,
     TurnEighths,
     Unpick,
     Yield,
@@ -68,12 +71,8 @@ def _sentence(measure: Measure, step: Step, letters: Collection[str]) -> str:
             return f"open {step.item} to the {step.toward.value}, press {step.press.value}"
         case Turn() | TurnEighths() | Unpick() | TrimTips():
             return _without_lengths(step)
-        case Trim():
-            size = f"{measure.show(step.width)} x {measure.show(step.height)}"
-            return f"trim {step.item} to {size}, taking off {_off(measure, step)}"
-        case TrimLike():
-            off = _off(measure, step)
-            return f"trim {step.item} to the size of {step.like}, taking off {off}"
+        case Trim() | TrimLike():
+            return _trim(measure, step)
         case JoinEdges():
             return (
                 f"sew the {step.added_edge.value} edge of {step.added} to the {step.edge.value} "
@@ -85,6 +84,8 @@ def _sentence(measure: Measure, step: Step, letters: Collection[str]) -> str:
                 f"sew {step.added} to the {step.side.value} of {step.item}, seam "
                 f"{measure.show(step.allowance)}, press {step.press.value}"
             )
+        case JoinMarks() | TurnEdge() | LayOn():
+            return _template_step(measure, step)
         case Yield():
             return f"done{f' as {step.extra}' if step.extra else ''}: {', '.join(step.items)}"
         case Assemble():
@@ -101,6 +102,36 @@ def _without_lengths(step: Turn | TurnEighths | Unpick | TrimTips) -> str:
             return f"take out the stray stitches of {step.item} at its {step.toward.value} seam"
         case TrimTips():
             return f"trim {step.item} along its {step.edge.value} edge"
+
+
+def _trim(measure: Measure, step: Trim | TrimLike) -> str:
+    to = f"the size of {step.like}" if isinstance(step, TrimLike) else ""
+    if isinstance(step, Trim):
+        to = f"{measure.show(step.width)} x {measure.show(step.height)}"
+    return f"trim {step.item} to {to}, taking off {_off(measure, step)}"
+
+
+def _template_step(measure: Measure, step: JoinMarks | TurnEdge | LayOn) -> str:
+    match step:
+        case JoinMarks():
+            marks = ", ".join(
+                f"{s.piece} {s.start}-{s.end} on {s.added_piece} {s.added_start}-{s.added_end}"
+                for s in step.stretches
+            )
+            return (
+                f"sew {step.added} to {step.item} along the marks {marks}, turning "
+                f"{step.turns} corners, from {step.begin.value} to {step.end.value}, "
+                f"seam {measure.show(step.allowance)}, press {step.press.value}"
+            )
+        case TurnEdge():
+            edge = f"{step.piece} {step.start}-{step.end}"
+            return f"turn {step.item} so that its edge {edge} is the {step.side.value}"
+        case LayOn():
+            across, down = (_exact(measure, v) for v in (step.across, step.down))
+            return (
+                f"lay {step.added} on {step.item}, its middle {across} right of and {down} below "
+                f"the middle, {measure.show(step.allowance)} turned under"
+            )
 
 
 def _assemble(measure: Measure, step: Assemble, letters: Collection[str]) -> Iterator[Line]:

@@ -58,9 +58,11 @@ def moved(picture: Picture, turn: int, mirrored: bool) -> Picture:
     )
 
 
-def looks(picture: Picture) -> frozenset[tuple[str, object]]:
+def looks(picture: Picture) -> frozenset[tuple[str, int, object]]:
     """What a picture shows, comparable: equal for pictures that show the same."""
-    return frozenset((patch.fabric, canonical(patch.outline)) for patch in picture.patches)
+    return frozenset(
+        (patch.fabric, patch.layer, canonical(patch.outline)) for patch in picture.patches
+    )
 
 
 def _grid_picture(name: str, layout: Layout, pictures: Mapping[str, Picture]) -> Picture:

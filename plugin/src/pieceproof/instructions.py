@@ -17,6 +17,7 @@ from pieceproof.lengths import ceil_to
 from pieceproof.model import Design, Measure
 from pieceproof.published import Make, MakeKind, Piece, Publication
 from pieceproof.steps import Assemble, Join, Open, Press, Take, Trim
+from pieceproof.template_words import seam_words
 
 _ENVIRONMENT = Environment(
     loader=PackageLoader("pieceproof"),
@@ -122,6 +123,7 @@ def _words(
         "extras": _extras(measure, make),
         "rows": _rows(make),
         "corners": _corners(make, things),
+        "seams": seam_words(make, things),
         "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],
     }
 

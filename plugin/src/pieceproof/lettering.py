@@ -20,11 +20,13 @@ from pieceproof.published import (
     Make,
     Piece,
     Publication,
+    Template,
 )
 from pieceproof.steps import Assemble, Step, Take
 
 _ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-_Key = tuple[str, tuple[tuple[Fraction, Fraction] | None, ...]]
+_Listed = tuple[Fraction, Fraction, Template | None]
+_Key = tuple[str, tuple[_Listed | None, ...]]
 
 
 def publish(drafts: Sequence[Draft]) -> tuple[Publication, ...]:
@@ -60,8 +62,9 @@ def _alphabet() -> Iterator[str]:
             yield "".join(letters)
 
 
-def _listed(part: Part) -> tuple[Fraction, Fraction]:
-    return min(part.cut.width, part.cut.height), max(part.cut.width, part.cut.height)
+def _listed(part: Part) -> _Listed:
+    cut = part.cut
+    return min(cut.width, cut.height), max(cut.width, cut.height), cut.template
 
 
 def _publication(draft: Draft, letters: Mapping[str, str]) -> Publication:
@@ -106,8 +109,9 @@ def _piece(part: Part, letter: str) -> Piece:
         sides.reverse()
     (short, needed_short), (long, needed_long) = sides
     return Piece(
-        letter, cut.fabric, short, long, needed_short, needed_long, part.count, (part.make,)
-    )
+        letter, cut.fabric, short, long, needed_short, needed_long, part.count, (part.make,),
+        cut.template,
+    )  # fmt: skip
 
 
 def _lettered(make: Make, letters: Mapping[str, str]) -> Make:

@@ -325,12 +325,14 @@ class JoinMarks:
 
     ``item`` stays as it lies and ``added`` is turned to fit. A seam that turns at a mark is set
     in: the seams that end at that mark have been stopped at the seam corner. A seam that comes
-    back to its start is sewn all round.
+    back to its start is sewn all round. ``turns`` counts those marks, 0 for a straight seam or a
+    smooth curve.
     """
 
     item: str
     added: str
     stretches: tuple[Stretch, ...]
+    turns: int
     begin: SeamEnd
     end: SeamEnd
     allowance: Fraction
@@ -415,9 +417,7 @@ def mirror_step(step: Step) -> Step:
             return replace(step, side=_mirror(step.side))
         case Assemble():
             return replace(step, rows=tuple(tuple(map(_mirror_cell, r[::-1])) for r in step.rows))
-        case Yield():
-            return step
-        case JoinMarks() | TurnEdge() | LayOn():
+        case Yield() | JoinMarks() | TurnEdge() | LayOn():
             return _mirror_template_step(step)
 
 
@@ -452,14 +452,14 @@ def _mirror_cell(cell: Placed) -> Placed:
     return replace(cell, turn=-cell.turn % 4)
 
 
-def _mirror_template_step(step: JoinMarks | TurnEdge | LayOn) -> Step:
+def _mirror_template_step(step: JoinMarks | TurnEdge | LayOn | Yield) -> Step:
     """Mirrored templates keep the numbers of their marks, the other way round."""
     if isinstance(step, JoinMarks):
         stretches = tuple(map(_mirror_stretch, step.stretches[::-1]))
         return replace(step, stretches=stretches, begin=step.end, end=step.begin)
     if isinstance(step, TurnEdge):
         return replace(step, start=step.end, end=step.start, side=_mirror(step.side))
-    return replace(step, across=-step.across)
+    return replace(step, across=-step.across) if isinstance(step, LayOn) else step
 
 
 def _mirror_stretch(stretch: Stretch) -> Stretch:

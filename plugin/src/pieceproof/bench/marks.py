@@ -24,7 +24,7 @@ from pieceproof.bench.outlines import (
     walk,
 )
 from pieceproof.bench.snags import CannotSew
-from pieceproof.bench.table import Face, Flat, extent, moved
+from pieceproof.bench.table import Face, Flat, cloth, extent, moved
 from pieceproof.bench.words import excess, length
 from pieceproof.lengths import Number, Surd, sign, square_root
 from pieceproof.published import Piece
@@ -59,8 +59,11 @@ def marks_joined(item: Flat, added: Flat, step: JoinMarks) -> Flat:
     motion = _onto(against, seam)
     there = marked_carried(other, motion)
     turns = {second.start for first, second in pairwise(seam) if _turns(first, second)}
+    if len(turns) != step.turns:
+        raise CannotSew(f"a seam that turns {step.turns} corners", f"{len(turns)} corners")
+    passes = _passes(seam, step)
     both = Marked(
-        (*_sewn(base, seam).shapes, *_sewn(there, against).shapes),
+        (*_sewn(base, seam, passes), *_sewn(there, against, [(q, p) for p, q in passes])),
         (*_passed(base, turns), *_passed(there, turns), *_ends(seam, step)),
     )
     return _laid_out(both)
@@ -102,9 +105,7 @@ def laid_on(item: Flat, added: Flat, step: LayOn, seam: Fraction) -> Flat:
     if not inside:
         raise CannotSew("a shape inside the seam lines", "one that reaches over them")
     layer = 1 + max(face.layer for face in item.faces)
-    faces = tuple(
-        Face(s.fabric, s.letter, s.template.seam_lines, layer) for s in marked.shapes
-    )
+    faces = tuple(Face(s.fabric, s.letter, s.template.seam_lines, layer) for s in marked.shapes)
     return Flat((*item.faces, *moved(faces, dx, dy)), item.width, item.height)
 
 
@@ -119,11 +120,12 @@ def settled(thing: Flat) -> Flat:
     return replace(thing, marked=None)
 
 
-def cut_by_template(piece: Piece, name: str) -> Flat:
-    """A piece that has a template, cut to it."""
+def cut_cloth(piece: Piece) -> Flat:
+    """A piece as it is cut: a rectangle, or the shape of its template."""
     template = piece.template
-    assert template is not None
-    shape = Shape(name, piece.fabric, piece.letter, template)
+    if template is None:
+        return cloth(piece.fabric, piece.letter, piece.short, piece.long)
+    shape = Shape(piece.letter, piece.fabric, piece.letter, template)
     box = bounds([template.cut])
     face = Face(piece.fabric, piece.letter, template.cut)
     return Flat((face,), box.width, box.height, Marked((shape,)))
@@ -252,21 +254,48 @@ def _ends(seam: Sequence[_Edge], step: JoinMarks) -> Iterable[Ending]:
     yield Ending(seam[-1].end, step.end)
 
 
-def _sewn(marked: Marked, edges: Sequence[_Edge]) -> Marked:
+def _sewn(
+    marked: Marked, edges: Sequence[_Edge], passes: Sequence[tuple[Point, Point]]
+) -> Sequence[Shape]:
     sewn = {(edge.shape, edge.number) for edge in edges}
-    return replace(
-        marked,
-        shapes=tuple(
-            replace(s, sewn=s.sewn | {number for name, number in sewn if name == s.name})
-            for s in marked.shapes
-        ),
-    )
+    return [
+        replace(
+            shape,
+            sewn=shape.sewn | {number for name, number in sewn if name == shape.name},
+            passed=(*shape.passed, *passes),
+        )
+        for shape in marked.shapes
+    ]
+
+
+def _passes(seam: Sequence[_Edge], step: JoinMarks) -> Sequence[tuple[Point, Point]]:
+    """How the seam runs where it goes through to the raw edge; the base is on its right."""
+    if seam[0].start == seam[-1].end:
+        return []
+    first, last = seam[0], seam[-1]
+    begin = (first.start, _straight_on(first.start, first, 1))
+    end = (_straight_on(last.end, last, -1), last.end)
+    kinds = ((step.begin, begin), (step.end, end))
+    return [places for kind, places in kinds if kind is SeamEnd.EDGE]
+
+
+def _straight_on(place: Point, edge: _Edge, ahead: int) -> Point:
+    """Another place on the line that the seam follows at one of its ends, ahead or behind."""
+    way = _way(edge)
+    if edge.circle is not None:
+        (x, y), _ = edge.circle
+        across = (place[1] - y, x - place[0])
+        way = across if sign(_dot(across, way)) > 0 else (-across[0], -across[1])
+    return (place[0] + way[0] * ahead, place[1] + way[1] * ahead)
 
 
 def _laid_out(marked: Marked) -> Flat:
     """The cloth of all shapes, the top left of its extent at the origin."""
     try:
-        faces = tuple(Face(s.fabric, s.letter, showing(s)) for s in marked.shapes)
+        faces = tuple(
+            Face(s.fabric, s.letter, showing(s, [o for o in marked.shapes if o is not s]))
+            for s in marked.shapes
+        )
     except NotMeasurable:
         raise CannotSew("edges that can be measured", "one of irrational steepness") from None
     box = extent(faces)

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from pieceproof.lengths import Number, Surd, sign, square_root
 from pieceproof.published import Arc, Numbering, Template
-from pieceproof.shapes import Motion, Point, Polygon, tidy
+from pieceproof.shapes import Line, Motion, Point, Polygon, cut, line_through, tidy
 from pieceproof.steps import SeamEnd
 
 
@@ -20,7 +20,9 @@ from pieceproof.steps import SeamEnd
 class Shape:
     """One template piece under the name it was taken; ``sewn`` are numbers of seam edges.
 
-    Edge i of the seam lines goes from corner i to the next one.
+    Edge i of the seam lines goes from corner i to the next one. ``passed`` are seams through the
+    seam allowance that have passed a corner of the piece, each as two places: the piece lies on
+    the right hand of who walks from the first to the second.
     """
 
     name: str
@@ -28,6 +30,7 @@ class Shape:
     letter: str
     template: Template
     sewn: frozenset[int] = frozenset()
+    passed: tuple[tuple[Point, Point], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -64,7 +67,8 @@ def shape_carried(shape: Shape, motion: Motion) -> Shape:
         seam_lines=motion.polygon(template.seam_lines),
         arcs=tuple(replace(arc, centre=motion.point(arc.centre)) for arc in template.arcs),
     )
-    return replace(shape, template=moved)
+    passed = tuple((motion.point(p), motion.point(q)) for p, q in shape.passed)
+    return replace(shape, template=moved, passed=passed)
 
 
 def marks_of(template: Template) -> Sequence[int]:
@@ -81,14 +85,71 @@ def walk(template: Template, start: int, end: int) -> Sequence[int]:
     return [(start + i) % count for i in range(steps + 1)]
 
 
-def showing(shape: Shape) -> Polygon:
-    """The cloth that shows: up to the seam lines that are sewn, up to the raw edge elsewhere."""
+def showing(shape: Shape, others: Sequence[Shape]) -> Polygon:
+    """The cloth that shows: the finished patch, and the allowance along edges that are not sewn.
+
+    The allowance ends at the seams that pass it and, where the whole has a corner, at the raw
+    edges of the pieces beside it: tips that stick out are trimmed as one sews.
+    """
+    template = shape.template
     if not shape.sewn:
-        return shape.template.cut
-    whole = shape.template.allowance
-    edges = range(len(shape.template.seam_lines))
-    beyond = [Fraction(0) if i in shape.sewn else whole for i in edges]
-    return tidy(tuple(_widened(shape.template, beyond)))
+        return template.cut
+    corners: list[Point] = []
+    for i, place in enumerate(template.seam_lines):
+        free = (_before(template, i) not in shape.sewn, i not in shape.sewn)
+        corners += [] if all(free) else [place]
+        corners += _strip(shape, others, i) if free[1] else []
+    return tidy(corners)
+
+
+def _strip(shape: Shape, others: Sequence[Shape], edge: int) -> Sequence[Point]:
+    """What shows beyond an edge, from its start to its end and without these."""
+    template = shape.template
+    count = len(template.seam_lines)
+    start, end = (template.seam_lines[i % count] for i in (edge, edge + 1))
+    first = [*_at_corner(shape, edge)][-1]
+    last = next(iter(_at_corner(shape, (edge + 1) % count)))
+    strip: Polygon = (start, first, last, end)
+    arc = arc_of(template, edge)
+    if arc is not None:
+        ways = (_outward(template, edge, i % count) for i in (edge, edge + 1))
+        middle = [_off(p, w, template.allowance) for p, w in zip((start, end), ways, strict=True)]
+        return (first, *middle, last)
+    lines = [line_through(p, q) for p, q in shape.passed if {p, q} & {start, end}]
+    lines += [line for other in others for line in _raw_lines_beside(other, start, end)]
+    for line in lines:
+        strip = cut(strip, line)
+    from_start = strip.index(start)
+    return tuple(p for p in (*strip[from_start:], *strip[:from_start]) if p not in (start, end))
+
+
+def _at_corner(shape: Shape, corner: int) -> Iterable[Point]:
+    template = shape.template
+    edges = (_before(template, corner), corner)
+    out = [Fraction(0) if edge in shape.sewn else template.allowance for edge in edges]
+    ways = [_outward(template, edge, corner) for edge in edges]
+    return _corner(template.seam_lines[corner], (ways[0], ways[1]), (out[0], out[1]))
+
+
+def _raw_lines_beside(other: Shape, start: Point, end: Point) -> Iterable[Line]:
+    """Raw edges of another piece that meet an edge in a corner of the whole."""
+    template = other.template
+    count = len(template.seam_lines)
+    along = (end[0] - start[0], end[1] - start[1])
+    for i, (p, q) in enumerate(
+        zip(template.seam_lines, _rotated(template.seam_lines), strict=True)
+    ):
+        if i in other.sewn or not (q == start or p == end) or arc_of(template, i) is not None:
+            continue
+        way = (q[0] - p[0], q[1] - p[1])
+        turn = _cross(way, along) if q == start else _cross(along, way)
+        if sign(turn) > 0:
+            out = _outward(template, i, i % count)
+            yield line_through(*(_off(place, out, template.allowance) for place in (p, q)))
+
+
+def _rotated(corners: Polygon) -> Polygon:
+    return (*corners[1:], corners[0])
 
 
 def raw_outline(template: Template) -> Polygon:
@@ -132,9 +193,7 @@ def _before(template: Template, corner: int) -> int:
     return (corner - 1) % len(template.seam_lines)
 
 
-def _corner(
-    place: Point, ways: tuple[Point, Point], out: tuple[Number, Number]
-) -> Iterable[Point]:
+def _corner(place: Point, ways: tuple[Point, Point], out: tuple[Number, Number]) -> Iterable[Point]:
     """Where two edges meet that have been moved outward; two places where a tip is cut off."""
     first, second = ways
     turn = _cross(first, second)

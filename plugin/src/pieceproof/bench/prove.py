@@ -19,6 +19,7 @@ from pieceproof.bench.comparing import compare
 from pieceproof.bench.counting import prove_counts
 from pieceproof.bench.cutting_list import prove_cutting_list
 from pieceproof.bench.finishing import prove_finishing
+from pieceproof.bench.marks import cut_cloth
 from pieceproof.bench.sewing import Sewn, Shop, sew
 from pieceproof.bench.table import Face, Flat, cloth, framed
 from pieceproof.bench.words import Disagreement, describe
@@ -39,7 +40,7 @@ def prove(publication: Publication, drawing: Drawing) -> tuple[Disagreement, ...
 
 
 def _prove_makes(publication: Publication, drawing: Drawing) -> Iterable[Disagreement]:
-    published = {p.letter: cloth(p.fabric, p.letter, p.short, p.long) for p in publication.pieces}
+    published = {piece.letter: cut_cloth(piece) for piece in publication.pieces}
     needed = {p.letter: _exact_cloth(p) for p in publication.pieces}
     shop = Shop(published, publication.seam)
     for make in publication.makes:
@@ -72,6 +73,8 @@ def _products(make: Make) -> Mapping[str, Make]:
 
 
 def _exact_cloth(piece: Piece) -> Flat:
+    if piece.template is not None:
+        return cut_cloth(piece)
     return cloth(piece.fabric, piece.letter, piece.needed_short, piece.needed_long)
 
 
@@ -148,5 +151,5 @@ def _as_drawn(picture: Picture | None, seam: Fraction) -> Flat | None:
     """A stand-in for a make: the drawing with unnamed cloth as its outer seam allowance."""
     if picture is None:
         return None
-    faces = tuple(Face(patch.fabric, "", patch.outline) for patch in picture.patches)
+    faces = tuple(Face(patch.fabric, "", patch.outline, patch.layer) for patch in picture.patches)
     return framed(faces, picture.width, picture.height, seam)

@@ -18,6 +18,13 @@ from pieceproof.bench.covering import visible
 from pieceproof.bench.edges import edges_joined, tips_trimmed
 from pieceproof.bench.facing import line_facing
 from pieceproof.bench.joining import assembled, joined
+from pieceproof.bench.marks import (
+    edge_turned,
+    laid_on,
+    marks_joined,
+    settled,
+    taken_as,
+)
 from pieceproof.bench.snags import CannotSew, Snag
 from pieceproof.bench.stitching import allowance_is, allowance_of, seam_stretches, stretches_inside
 from pieceproof.bench.table import (
@@ -45,7 +52,9 @@ from pieceproof.steps import (
     CutApart,
     Join,
     JoinEdges,
+    JoinMarks,
     Layer,
+    LayOn,
     Open,
     SeamLine,
     Sew,
@@ -56,6 +65,7 @@ from pieceproof.steps import (
     TrimLike,
     TrimTips,
     Turn,
+    TurnEdge,
     TurnEighths,
     Unpick,
     Yield,
@@ -137,7 +147,10 @@ def _sewn(table: _Table, step: int, snag: Snag | None) -> Sewn:
 
 
 def _take(table: _Table, step: Take, shop: Shop) -> _Table:
-    return table.put(step.item, turned(_source(shop, step.source), step.turn))
+    source = _source(shop, step.source)
+    if source.marked is not None and step.turn:
+        raise CannotSew("a template piece taken as it is listed", f"{step.turn} quarter turns")
+    return table.put(step.item, turned(taken_as(source, step.item), step.turn))
 
 
 def _layer(table: _Table, step: Layer, _: Shop) -> _Table:
@@ -294,9 +307,24 @@ def _assemble(table: _Table, step: Assemble, shop: Shop) -> _Table:
 
 def _yield(table: _Table, step: Yield, _: Shop) -> _Table:
     for name in step.items:
-        done = (step.extra, table.flat(name))
+        done = (step.extra, settled(table.flat(name)))
         table = replace(table.away(name), finished=(*table.finished, done))
     return table
+
+
+def _join_marks(table: _Table, step: JoinMarks, shop: Shop) -> _Table:
+    _check_seam(step.allowance, shop)
+    thing = marks_joined(table.flat(step.item), table.flat(step.added), step)
+    return table.away(step.added).swap(step.item, thing)
+
+
+def _turn_edge(table: _Table, step: TurnEdge, _: Shop) -> _Table:
+    return table.swap(step.item, edge_turned(table.flat(step.item), step))
+
+
+def _lay_on(table: _Table, step: LayOn, shop: Shop) -> _Table:
+    thing = laid_on(table.flat(step.item), table.flat(step.added), step, shop.seam)
+    return table.away(step.added).swap(step.item, thing)
 
 
 def _source(shop: Shop, name: str) -> Flat:
@@ -335,4 +363,7 @@ _STEPS: Mapping[type, Callable[[_Table, Any, Shop], _Table]] = {
     JoinEdges: _join_edges,
     Assemble: _assemble,
     Yield: _yield,
+    JoinMarks: _join_marks,
+    TurnEdge: _turn_edge,
+    LayOn: _lay_on,
 }

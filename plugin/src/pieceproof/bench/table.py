@@ -4,8 +4,9 @@ In: polygons as they lie. Out: the same cut, moved, turned over. Nothing here kn
 seam allowance or what a pattern says.
 
 A face is the visible cloth of one piece: convex where cloth is only ever cut along straight lines
-that cross the whole thing, else of any shape that such a cut leaves in one part. The faces of a flat thing do not overlap and together
-reach to its raw edge; cloth hidden in seams is left out.
+that cross the whole thing, else of any shape that such cuts leave in one part. The faces of a flat
+thing do not overlap, but for shapes laid on it, and together reach to its raw edge; cloth hidden
+in seams is left out.
 
 Turning over: a thing is turned over as the page of a book, its left and right exchanged and its
 top staying at the top. Faces of an upper layer are kept where they lie, seen through the cloth.
@@ -18,7 +19,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TypeAlias
 
-from pieceproof.bench.outlines import Marked, marked_carried
+from pieceproof.bench.outlines import Marked
 from pieceproof.lengths import Number, square_root
 from pieceproof.shapes import (
     Box,
@@ -97,9 +98,7 @@ def moved(faces: Faces, dx: Number, dy: Number) -> Faces:
     """Faces moved without a turn."""
     if dx == 0 and dy == 0:
         return faces
-    return tuple(
-        replace(f, outline=tuple((x + dx, y + dy) for x, y in f.outline)) for f in faces
-    )
+    return tuple(replace(f, outline=tuple((x + dx, y + dy) for x, y in f.outline)) for f in faces)
 
 
 def carried(faces: Faces, motion: Motion) -> Faces:

@@ -13,10 +13,11 @@ from fractions import Fraction
 from itertools import takewhile
 
 from pieceproof.bench.edges import seam_along
+from pieceproof.bench.marks import cut_cloth
 from pieceproof.bench.sewing import _STEPS, Shop, _facing, _Table, sew
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.stitching import stretches_inside
-from pieceproof.bench.table import Faces, Flat, Stack, Thing, cloth, cut_faces, line_on
+from pieceproof.bench.table import Faces, Flat, Stack, Thing, cut_faces, line_on
 from pieceproof.lengths import Number
 from pieceproof.published import Make, Publication
 from pieceproof.shapes import Line, Point
@@ -25,6 +26,8 @@ from pieceproof.steps import (
     Diagonal,
     Join,
     JoinEdges,
+    JoinMarks,
+    LayOn,
     Open,
     Press,
     SeamLine,
@@ -35,6 +38,7 @@ from pieceproof.steps import (
     TrimLike,
     TrimTips,
     Turn,
+    TurnEdge,
     TurnEighths,
     Yield,
 )
@@ -103,7 +107,7 @@ def watch(publication: Publication, make: Make) -> tuple[Snapshot, ...]:
 
 def sewn_makes(publication: Publication, makes: Sequence[Make]) -> Mapping[str, Flat]:
     """All cut pieces by letter, and one of each of ``makes`` and their extras by name."""
-    things = {p.letter: cloth(p.fabric, p.letter, p.short, p.long) for p in publication.pieces}
+    things = {piece.letter: cut_cloth(piece) for piece in publication.pieces}
     for make in makes:
         sewn = sew(make.steps, Shop(things, publication.seam))
         if sewn.snag is not None:
@@ -142,10 +146,12 @@ def _snapshots(steps: Sequence[Step], shop: Shop) -> Iterator[Snapshot]:
 
 def _moment(step: Step, following: Step) -> Moment | None:
     """What is worth a snapshot: the last of a run of equal steps, each joining, the end."""
-    if type(step) is type(following) and not isinstance(step, Join | JoinEdges):
+    if type(step) is type(following) and not isinstance(step, _EACH):
         return None
     return _MOMENTS.get(type(step)) or (Moment.LAID if isinstance(following, Yield) else None)
 
+
+_EACH = (Join, JoinEdges, JoinMarks, LayOn)
 
 _MOMENTS: Mapping[type, Moment] = {
     Sew: Moment.SEWN,
@@ -153,6 +159,8 @@ _MOMENTS: Mapping[type, Moment] = {
     Open: Moment.PRESSED,
     Join: Moment.JOINED,
     JoinEdges: Moment.JOINED,
+    JoinMarks: Moment.JOINED,
+    LayOn: Moment.JOINED,
     Trim: Moment.TRIMMED,
 }
 
@@ -169,7 +177,7 @@ def _note(step: Step, before: _Table, after: _Table, since: _Since) -> None:
         case JoinEdges():
             base, joined = before.flat(step.item), after.flat(step.item)
             since.pressed[step.item] = _joined_edges(step, base, joined)
-        case Turn() | TurnEighths() | Trim() | TrimTips() | TrimLike():
+        case Turn() | TurnEighths() | TurnEdge() | Trim() | TrimTips() | TrimLike():
             since.pressed.pop(step.item, None)
         case _:
             pass

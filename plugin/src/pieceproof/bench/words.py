@@ -16,7 +16,9 @@ from pieceproof.steps import (
     Edge,
     Join,
     JoinEdges,
+    JoinMarks,
     Layer,
+    LayOn,
     Middle,
     Open,
     SeamLine,
@@ -27,6 +29,7 @@ from pieceproof.steps import (
     TrimLike,
     TrimTips,
     Turn,
+    TurnEdge,
     TurnEighths,
     Unpick,
     Yield,
@@ -181,6 +184,26 @@ def _yield(step: Yield) -> str:
     return f"finish {', '.join(step.items)}{f' as {step.extra}' if step.extra else ''}"
 
 
+def _join_marks(step: JoinMarks) -> str:
+    marks = ", ".join(
+        f"{s.piece} {s.start} to {s.end} with {s.added_piece} {s.added_start} to {s.added_end}"
+        for s in step.stretches
+    )
+    return f"sew {step.added} to {step.item} from mark to mark: {marks}"
+
+
+def _turn_edge(step: TurnEdge) -> str:
+    edge = f"the edge of {step.piece} from mark {step.start} to {step.end}"
+    return f"turn {step.item} so that {edge} is its {step.side.value}"
+
+
+def _lay_on(step: LayOn) -> str:
+    return (
+        f"lay {step.added} on {step.item}, its middle {length(step.across)} to the right of and "
+        f"{length(step.down)} below that of {step.item}"
+    )
+
+
 _DESCRIBE: Mapping[type, Callable[[Any], str]] = {
     Take: _take,
     Layer: _layer,
@@ -197,4 +220,7 @@ _DESCRIBE: Mapping[type, Callable[[Any], str]] = {
     JoinEdges: _join_edges,
     Assemble: _assemble,
     Yield: _yield,
+    JoinMarks: _join_marks,
+    TurnEdge: _turn_edge,
+    LayOn: _lay_on,
 }

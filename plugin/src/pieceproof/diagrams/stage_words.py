@@ -20,7 +20,9 @@ from pieceproof.steps import (
     Edge,
     Join,
     JoinEdges,
+    JoinMarks,
     Layer,
+    LayOn,
     Middle,
     Open,
     Press,
@@ -76,9 +78,7 @@ def _stage(subject: Subject, make: Make, snapshot: Snapshot, named: _Naming) -> 
         case Moment.PRESSED:
             yield _pressed(make, snapshot, named)
         case Moment.JOINED:
-            join = next(s for s in reversed(snapshot.steps) if isinstance(s, Join | JoinEdges))
-            side = join.side if isinstance(join, Join) else join.edge
-            yield f"sew {_of(make, join.added, named)} to the {side.value}"
+            yield _joined(make, snapshot, named)
         case Moment.TRIMMED:
             trim = next(step for step in snapshot.steps if isinstance(step, Trim))
             yield f"trim to {_square_or_size(subject, trim.width, trim.height)}, unfinished"
@@ -94,6 +94,21 @@ def _end(subject: Subject, make: Make, snapshot: Snapshot) -> Iterator[str]:
 
 def _square_or_size(subject: Subject, width: Fraction, height: Fraction) -> str:
     return f"{length(subject, width)} square" if width == height else size(subject, width, height)
+
+
+def _joined(make: Make, snapshot: Snapshot, named: _Naming) -> str:
+    kinds = Join | JoinEdges | JoinMarks | LayOn
+    step = next(s for s in reversed(snapshot.steps) if isinstance(s, kinds))
+    added = _of(make, step.added, named)
+    match step:
+        case Join():
+            return f"sew {added} to the {step.side.value}"
+        case JoinEdges():
+            return f"sew {added} to the {step.edge.value}"
+        case LayOn():
+            return f"lay {added} on and sew down its edge"
+        case _:
+            return f"set in {added}" if step.turns else f"sew on {added}, mark to mark"
 
 
 def _laid(make: Make, snapshot: Snapshot, named: _Naming) -> str:
@@ -196,7 +211,7 @@ def _made_of(steps: Sequence[Step]) -> Mapping[str, _Sources]:
                 made[step.item] = (step.source,)
             case Layer():
                 made[step.lower] = _both(made[step.lower], made[step.upper])
-            case Join() | JoinEdges():
+            case Join() | JoinEdges() | JoinMarks() | LayOn():
                 made[step.item] = _both(made[step.item], made[step.added])
             case CutApart():
                 made |= {part: made[step.item] for part in (step.first, step.second) if part}
@@ -213,7 +228,7 @@ def _added(step: Step) -> str:
     match step:
         case Layer():
             return step.upper
-        case Join() | JoinEdges():
+        case Join() | JoinEdges() | JoinMarks() | LayOn():
             return step.added
         case _:
             return ""

@@ -9,6 +9,7 @@ from pieceproof.methods import (
     plain_patch,
     quarter_square_triangles,
     stitched_corners,
+    template_patches,
 )
 from pieceproof.methods.method import Method
 from pieceproof.model import Design, Grid
@@ -23,6 +24,7 @@ METHODS: tuple[Method, ...] = (
     flying_geese.METHOD,
     flying_geese_four.METHOD,
     stitched_corners.METHOD,
+    template_patches.METHOD,
 )
 
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
 from pieceproof.lengths import Number, ceil_to
 from pieceproof.model import Measure, Size, Unit, Value
-from pieceproof.published import Patch, Picture, Template
+from pieceproof.published import Arc, Numbering, Patch, Picture, Template
+from pieceproof.shapes import Motion, bounds, mirror_left_right
 from pieceproof.steps import Press, Step
 
 MIRRORED = " mirrored"
@@ -95,7 +96,32 @@ class Method:
 def cut_finished(slot: str, fabric: str, size: Size, room: Workroom) -> Cut:
     """A rectangle with a seam allowance on each side: finished + 2s."""
     width, height = size.width + 2 * room.seam, size.height + 2 * room.seam
-    return Cut(slot, fabric, width, height, *(ceil_to(side, room.step) for side in (width, height)))
+    return Cut(slot, fabric, width, height, ceil_to(width, room.step), ceil_to(height, room.step))
+
+
+def mirror_cut(cut: Cut) -> Cut:
+    """The cut of the mirror image: a template is turned over, a rectangle stays as it is."""
+    return cut if cut.template is None else replace(cut, template=_turned_over(cut.template))
+
+
+def _turned_over(template: Template) -> Template:
+    """The corners keep their marks, which are now numbered the other way round."""
+    last = len(template.seam_lines)
+    motion = mirror_left_right(bounds([template.cut]).width)
+    others = dict(zip(Numbering, reversed(Numbering), strict=True))
+    return Template(
+        motion.polygon(template.cut),
+        motion.polygon(template.seam_lines),
+        template.allowance,
+        tuple(_arc_over(arc, last, motion) for arc in template.arcs),
+        others[template.numbering],
+    )
+
+
+def _arc_over(arc: Arc, corners: int, motion: Motion) -> Arc:
+    first = corners - 1 - arc.last % corners
+    last = first + arc.last - arc.first
+    return replace(arc, first=first, last=last, centre=motion.point(arc.centre))
 
 
 def cut_square(slot: str, fabric: str, finished: Number, addition: Number, room: Workroom) -> Cut:
