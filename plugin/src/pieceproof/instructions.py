@@ -17,7 +17,7 @@ from pieceproof.lengths import ceil_to
 from pieceproof.model import Design, Measure
 from pieceproof.published import Make, MakeKind, Piece, Publication
 from pieceproof.steps import Assemble, Join, Open, Press, Take, Trim
-from pieceproof.template_words import seam_words
+from pieceproof.template_words import laid_words, seam_words
 
 _ENVIRONMENT = Environment(
     loader=PackageLoader("pieceproof"),
@@ -124,6 +124,7 @@ def _words(
         "rows": _rows(make),
         "corners": _corners(make, things),
         "seams": seam_words(make, things),
+        **laid_words(make, things, lambda length: show_length(measure, length)),
         "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],
     }
 

@@ -6,15 +6,16 @@ the words of the steps cite. Nothing is computed here but text.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Protocol
 
 from pieceproof.lengths import Number, Surd, show_exact
 from pieceproof.model import Measure
 from pieceproof.published import Arc, Make, Numbering, Template
 from pieceproof.shapes import Point
-from pieceproof.steps import JoinMarks, Press, SeamEnd, Stretch
+from pieceproof.steps import JoinMarks, LayOn, Press, SeamEnd, Stretch
 
 Line = tuple[str, str]
 
@@ -46,6 +47,35 @@ def seam_words(make: Make, things: Mapping[str, Lettered]) -> list[SeamWords]:
 def set_in_seams(make: Make) -> int:
     """How many seams turn at a corner."""
     return sum(1 for step in make.steps if isinstance(step, JoinMarks) and step.turns)
+
+
+def laid_words(
+    make: Make, things: Mapping[str, Lettered], show: Callable[[Fraction], str]
+) -> Mapping[str, object]:
+    """Where shapes are laid, what of them is turned under, and whether nothing is."""
+    laid = [step for step in make.steps if isinstance(step, LayOn)]
+    allowance = max((step.allowance for step in laid), default=Fraction(0))
+    return {
+        "places": [
+            (step.added, things[step.added], _from_the_middle(step, show))
+            for step in laid
+            if step.added in things
+        ],
+        "turned_under": show(allowance),
+        "raw_edges": allowance == 0,
+    }
+
+
+def _from_the_middle(step: LayOn, show: Callable[[Fraction], str]) -> str:
+    across, down = _rational(step.across), _rational(step.down)
+    ways = ((across, "right of", "left of"), (down, "below", "above"))
+    parts = [f"{show(abs(far))} {more if far > 0 else less}" for far, more, less in ways if far]
+    return f"{' and '.join(parts)} the middle of the ground" if parts else "on that of the ground"
+
+
+def _rational(number: Number) -> Fraction:
+    assert not isinstance(number, Surd)
+    return number
 
 
 def template_lines(measure: Measure, template: Template) -> Iterator[Line]:

@@ -1,7 +1,8 @@
 """Seams from mark to mark along the seam lines of templates, and shapes laid on a ground.
 
-In: flat things that know their template pieces. Out: flat things. A seam may be curved, or turn
-at marks: what matters is that the seam lines of both sides lie on each other exactly.
+In: template pieces where they lie. Out: the same sewn together, and flat things. A seam may be
+curved, or turn at marks: what matters is that the seam lines of both sides lie on each other
+exactly.
 """
 
 from __future__ import annotations
@@ -12,23 +13,24 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import TypeVar
 
+from pieceproof.bench.allowances import showing
 from pieceproof.bench.outlines import (
     Ending,
     Marked,
     NotMeasurable,
+    Passing,
     Shape,
     arc_of,
     marked_carried,
     marks_of,
-    showing,
     walk,
 )
 from pieceproof.bench.snags import CannotSew
-from pieceproof.bench.table import Face, Flat, cloth, extent, moved
+from pieceproof.bench.table import Face, Flat, cloth, flat, moved
 from pieceproof.bench.words import excess, length
 from pieceproof.lengths import Number, Surd, sign, square_root
 from pieceproof.published import Piece
-from pieceproof.shapes import Motion, Point, bounds, shift
+from pieceproof.shapes import Motion, Point, bounds
 from pieceproof.steps import JoinMarks, LayOn, SeamEnd, Side, Stretch, TurnEdge
 
 T = TypeVar("T")
@@ -48,9 +50,8 @@ class _Edge:
     circle: tuple[Point, Number] | None
 
 
-def marks_joined(item: Flat, added: Flat, step: JoinMarks) -> Flat:
-    """``added``, turned to fit, sewn to ``item`` along the stretches of the step."""
-    base, other = _known(item), _known(added)
+def marks_joined(base: Marked, other: Marked, step: JoinMarks) -> Marked:
+    """``other``, turned to fit, sewn to ``base`` along the stretches of the step."""
     if {s.name for s in base.shapes} & {s.name for s in other.shapes}:
         raise CannotSew("every template piece taken once", "one of them twice")
     seam, against = _seam(base, step, _clockwise), _seam(other, step, _anticlockwise)
@@ -62,16 +63,17 @@ def marks_joined(item: Flat, added: Flat, step: JoinMarks) -> Flat:
     if len(turns) != step.turns:
         raise CannotSew(f"a seam that turns {step.turns} corners", f"{len(turns)} corners")
     passes = _passes(seam, step)
-    both = Marked(
-        (*_sewn(base, seam, passes), *_sewn(there, against, [(q, p) for p, q in passes])),
+    return Marked(
+        (
+            *_sewn(base, seam, passes),
+            *_sewn(there, against, [Passing(p.place, p.end, p.start) for p in passes]),
+        ),
         (*_passed(base, turns), *_passed(there, turns), *_ends(seam, step)),
     )
-    return _laid_out(both)
 
 
-def edge_turned(thing: Flat, step: TurnEdge) -> Flat:
+def edge_turned(marked: Marked, step: TurnEdge) -> Marked:
     """The thing turned so that an edge that is not sewn becomes a side."""
-    marked = _known(thing)
     shape = _named(marked, step.piece)
     start, end = (_corner_at(shape, number) for number in (step.start, step.end))
     numbers = walk(shape.template, start, end)[:-1]
@@ -81,13 +83,12 @@ def edge_turned(thing: Flat, step: TurnEdge) -> Flat:
     along = _direction(ends[0], ends[1])
     x, y = _ALONG[step.side]
     cos, sin = along[0] * x + along[1] * y, along[0] * y - along[1] * x
-    return _laid_out(marked_carried(marked, Motion(cos, -sin, sin, cos)))
+    return marked_carried(marked, Motion(cos, -sin, sin, cos))
 
 
-def laid_on(item: Flat, added: Flat, step: LayOn, seam: Fraction) -> Flat:
+def laid_on(item: Flat, marked: Marked, step: LayOn, seam: Fraction) -> Flat:
     """The shape, its allowance turned under, on the item; both keep the way they lie."""
-    settled(added)
-    marked = _known(added)
+    check_settled(marked)
     for shape in marked.shapes:
         free = len(shape.sewn) < len(shape.template.seam_lines)
         if free and shape.template.allowance != step.allowance:
@@ -109,15 +110,23 @@ def laid_on(item: Flat, added: Flat, step: LayOn, seam: Fraction) -> Flat:
     return Flat((*item.faces, *moved(faces, dx, dy)), item.width, item.height)
 
 
-def settled(thing: Flat) -> Flat:
-    """The thing as plain cloth, once every seam that stops at a corner has its neighbour."""
-    marked = thing.marked
-    if marked is None:
-        return thing
+def check_settled(marked: Marked) -> None:
+    """Every seam that stops at a corner must have its neighbour by now."""
     for ending in marked.endings:
         if ending.kind is SeamEnd.CORNER and not ending.turned:
             raise CannotSew("a seam from raw edge to raw edge", "one that stops at the corner")
-    return replace(thing, marked=None)
+
+
+def laid_out(marked: Marked) -> Flat:
+    """The cloth of all shapes, the top left of its extent at the origin."""
+    try:
+        faces = tuple(
+            Face(s.fabric, s.letter, showing(s, [o for o in marked.shapes if o is not s]))
+            for s in marked.shapes
+        )
+    except NotMeasurable:
+        raise CannotSew("edges that can be measured", "one of irrational steepness") from None
+    return flat(faces)
 
 
 def cut_cloth(piece: Piece) -> Flat:
@@ -131,18 +140,9 @@ def cut_cloth(piece: Piece) -> Flat:
     return Flat((face,), box.width, box.height, Marked((shape,)))
 
 
-def taken_as(thing: Flat, name: str) -> Flat:
-    """A template piece under the name it goes by from now on; anything else as it is."""
-    if thing.marked is None:
-        return thing
-    shapes = tuple(replace(shape, name=name) for shape in thing.marked.shapes)
-    return replace(thing, marked=replace(thing.marked, shapes=shapes))
-
-
-def _known(thing: Flat) -> Marked:
-    if thing.marked is None:
-        raise CannotSew("a thing with marks", "one without")
-    return thing.marked
+def taken_as(marked: Marked, name: str) -> Marked:
+    """A template piece under the name it goes by from now on."""
+    return replace(marked, shapes=tuple(replace(shape, name=name) for shape in marked.shapes))
 
 
 def _named(marked: Marked, name: str) -> Shape:
@@ -215,7 +215,7 @@ def _onto(added: Sequence[_Edge], base: Sequence[_Edge]) -> Motion:
         raise CannotSew(f"a seam line of {len(base)} stretches", f"one of {len(added)}")
     u, v = _way(base[0]), _way(added[0])
     square, other = _dot(u, u), _dot(v, v)
-    if square != other:
+    if square != other or square == 0:
         raise CannotSew("seam lines of one length", "another length", _by(other, square))
     cos, sin = _dot(u, v) / square, _cross(v, u) / square
     (x, y), (p, q) = base[0].start, added[0].start
@@ -254,9 +254,7 @@ def _ends(seam: Sequence[_Edge], step: JoinMarks) -> Iterable[Ending]:
     yield Ending(seam[-1].end, step.end)
 
 
-def _sewn(
-    marked: Marked, edges: Sequence[_Edge], passes: Sequence[tuple[Point, Point]]
-) -> Sequence[Shape]:
+def _sewn(marked: Marked, edges: Sequence[_Edge], passes: Sequence[Passing]) -> Sequence[Shape]:
     sewn = {(edge.shape, edge.number) for edge in edges}
     return [
         replace(
@@ -268,15 +266,15 @@ def _sewn(
     ]
 
 
-def _passes(seam: Sequence[_Edge], step: JoinMarks) -> Sequence[tuple[Point, Point]]:
+def _passes(seam: Sequence[_Edge], step: JoinMarks) -> Sequence[Passing]:
     """How the seam runs where it goes through to the raw edge; the base is on its right."""
     if seam[0].start == seam[-1].end:
         return []
     first, last = seam[0], seam[-1]
-    begin = (first.start, _straight_on(first.start, first, 1))
-    end = (_straight_on(last.end, last, -1), last.end)
+    begin = Passing(first.start, first.start, _straight_on(first.start, first, 1))
+    end = Passing(last.end, _straight_on(last.end, last, -1), last.end)
     kinds = ((step.begin, begin), (step.end, end))
-    return [places for kind, places in kinds if kind is SeamEnd.EDGE]
+    return [passing for kind, passing in kinds if kind is SeamEnd.EDGE]
 
 
 def _straight_on(place: Point, edge: _Edge, ahead: int) -> Point:
@@ -287,20 +285,6 @@ def _straight_on(place: Point, edge: _Edge, ahead: int) -> Point:
         across = (place[1] - y, x - place[0])
         way = across if sign(_dot(across, way)) > 0 else (-across[0], -across[1])
     return (place[0] + way[0] * ahead, place[1] + way[1] * ahead)
-
-
-def _laid_out(marked: Marked) -> Flat:
-    """The cloth of all shapes, the top left of its extent at the origin."""
-    try:
-        faces = tuple(
-            Face(s.fabric, s.letter, showing(s, [o for o in marked.shapes if o is not s]))
-            for s in marked.shapes
-        )
-    except NotMeasurable:
-        raise CannotSew("edges that can be measured", "one of irrational steepness") from None
-    box = extent(faces)
-    home = marked_carried(marked, shift(-box.left, -box.top))
-    return Flat(moved(faces, -box.left, -box.top), box.width, box.height, home)
 
 
 def _direction(start: Point, end: Point) -> Point:

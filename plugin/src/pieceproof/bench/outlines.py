@@ -12,17 +12,34 @@ from fractions import Fraction
 
 from pieceproof.lengths import Number, Surd, sign, square_root
 from pieceproof.published import Arc, Numbering, Template
-from pieceproof.shapes import Line, Motion, Point, Polygon, cut, line_through, tidy
+from pieceproof.shapes import Motion, Point, Polygon, tidy
 from pieceproof.steps import SeamEnd
+
+
+@dataclass(frozen=True)
+class Passing:
+    """Where a seam runs out through the seam allowance, and the line it follows there.
+
+    ``place`` is ``start`` or ``end``, and the seam runs on from the other one over it. The cloth
+    in question lies on the right hand of who walks from ``start`` to ``end``.
+    """
+
+    place: Point
+    start: Point
+    end: Point
+
+    def beyond(self) -> Point:
+        """The direction in which the seam runs on."""
+        other = self.start if self.place == self.end else self.end
+        return (self.place[0] - other[0], self.place[1] - other[1])
 
 
 @dataclass(frozen=True)
 class Shape:
     """One template piece under the name it was taken; ``sewn`` are numbers of seam edges.
 
-    Edge i of the seam lines goes from corner i to the next one. ``passed`` are seams through the
-    seam allowance that have passed a corner of the piece, each as two places: the piece lies on
-    the right hand of who walks from the first to the second.
+    Edge i of the seam lines goes from corner i to the next one. ``passed`` are the ends of seams
+    that were sewn along what the piece is part of.
     """
 
     name: str
@@ -30,7 +47,7 @@ class Shape:
     letter: str
     template: Template
     sewn: frozenset[int] = frozenset()
-    passed: tuple[tuple[Point, Point], ...] = ()
+    passed: tuple[Passing, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -67,7 +84,10 @@ def shape_carried(shape: Shape, motion: Motion) -> Shape:
         seam_lines=motion.polygon(template.seam_lines),
         arcs=tuple(replace(arc, centre=motion.point(arc.centre)) for arc in template.arcs),
     )
-    passed = tuple((motion.point(p), motion.point(q)) for p, q in shape.passed)
+    passed = tuple(
+        Passing(motion.point(p.place), motion.point(p.start), motion.point(p.end))
+        for p in shape.passed
+    )
     return replace(shape, template=moved, passed=passed)
 
 
@@ -83,73 +103,6 @@ def walk(template: Template, start: int, end: int) -> Sequence[int]:
     count = len(template.seam_lines)
     steps = (end - start) % count or count
     return [(start + i) % count for i in range(steps + 1)]
-
-
-def showing(shape: Shape, others: Sequence[Shape]) -> Polygon:
-    """The cloth that shows: the finished patch, and the allowance along edges that are not sewn.
-
-    The allowance ends at the seams that pass it and, where the whole has a corner, at the raw
-    edges of the pieces beside it: tips that stick out are trimmed as one sews.
-    """
-    template = shape.template
-    if not shape.sewn:
-        return template.cut
-    corners: list[Point] = []
-    for i, place in enumerate(template.seam_lines):
-        free = (_before(template, i) not in shape.sewn, i not in shape.sewn)
-        corners += [] if all(free) else [place]
-        corners += _strip(shape, others, i) if free[1] else []
-    return tidy(corners)
-
-
-def _strip(shape: Shape, others: Sequence[Shape], edge: int) -> Sequence[Point]:
-    """What shows beyond an edge, from its start to its end and without these."""
-    template = shape.template
-    count = len(template.seam_lines)
-    start, end = (template.seam_lines[i % count] for i in (edge, edge + 1))
-    first = [*_at_corner(shape, edge)][-1]
-    last = next(iter(_at_corner(shape, (edge + 1) % count)))
-    strip: Polygon = (start, first, last, end)
-    arc = arc_of(template, edge)
-    if arc is not None:
-        ways = (_outward(template, edge, i % count) for i in (edge, edge + 1))
-        middle = [_off(p, w, template.allowance) for p, w in zip((start, end), ways, strict=True)]
-        return (first, *middle, last)
-    lines = [line_through(p, q) for p, q in shape.passed if {p, q} & {start, end}]
-    lines += [line for other in others for line in _raw_lines_beside(other, start, end)]
-    for line in lines:
-        strip = cut(strip, line)
-    from_start = strip.index(start)
-    return tuple(p for p in (*strip[from_start:], *strip[:from_start]) if p not in (start, end))
-
-
-def _at_corner(shape: Shape, corner: int) -> Iterable[Point]:
-    template = shape.template
-    edges = (_before(template, corner), corner)
-    out = [Fraction(0) if edge in shape.sewn else template.allowance for edge in edges]
-    ways = [_outward(template, edge, corner) for edge in edges]
-    return _corner(template.seam_lines[corner], (ways[0], ways[1]), (out[0], out[1]))
-
-
-def _raw_lines_beside(other: Shape, start: Point, end: Point) -> Iterable[Line]:
-    """Raw edges of another piece that meet an edge in a corner of the whole."""
-    template = other.template
-    count = len(template.seam_lines)
-    along = (end[0] - start[0], end[1] - start[1])
-    for i, (p, q) in enumerate(
-        zip(template.seam_lines, _rotated(template.seam_lines), strict=True)
-    ):
-        if i in other.sewn or not (q == start or p == end) or arc_of(template, i) is not None:
-            continue
-        way = (q[0] - p[0], q[1] - p[1])
-        turn = _cross(way, along) if q == start else _cross(along, way)
-        if sign(turn) > 0:
-            out = _outward(template, i, i % count)
-            yield line_through(*(_off(place, out, template.allowance) for place in (p, q)))
-
-
-def _rotated(corners: Polygon) -> Polygon:
-    return (*corners[1:], corners[0])
 
 
 def raw_outline(template: Template) -> Polygon:
@@ -176,29 +129,31 @@ def _inside(template: Template, arc: Arc) -> Iterable[int]:
 def _widened(template: Template, beyond: Sequence[Number]) -> Iterable[Point]:
     """The seam lines with each edge moved outward by its own distance."""
     for i, place in enumerate(template.seam_lines):
-        arriving, leaving = (arc_of(template, edge) for edge in (_before(template, i), i))
+        arriving, leaving = (arc_of(template, edge) for edge in (corner_before(template, i), i))
         out = (beyond[i - 1], beyond[i])
         if arriving is not None and arriving is leaving:
-            yield _off(place, _outward(template, i, i), out[1])
+            yield beside(place, outward(template, i, i), out[1])
             continue
-        ways = (_outward(template, _before(template, i), i), _outward(template, i, i))
+        ways = (outward(template, corner_before(template, i), i), outward(template, i, i))
         if arriving is not None:
-            yield _off(place, ways[0], out[0])
-        yield from _corner(place, ways, out)
+            yield beside(place, ways[0], out[0])
+        yield from moved_corner(place, ways, out)
         if leaving is not None:
-            yield _off(place, ways[1], out[1])
+            yield beside(place, ways[1], out[1])
 
 
-def _before(template: Template, corner: int) -> int:
+def corner_before(template: Template, corner: int) -> int:
     return (corner - 1) % len(template.seam_lines)
 
 
-def _corner(place: Point, ways: tuple[Point, Point], out: tuple[Number, Number]) -> Iterable[Point]:
+def moved_corner(
+    place: Point, ways: tuple[Point, Point], out: tuple[Number, Number]
+) -> Iterable[Point]:
     """Where two edges meet that have been moved outward; two places where a tip is cut off."""
     first, second = ways
     turn = _cross(first, second)
     if turn == 0:
-        yield from (_off(place, first, out[0]), _off(place, second, out[1]))
+        yield from (beside(place, first, out[0]), beside(place, second, out[1]))
     elif sign(turn) > 0 and out[0] == out[1] and _dot(first, second) <= Fraction(-1, 2):
         zero = Fraction(0)
         yield _meeting(place, ways, (out[0], zero))
@@ -215,7 +170,7 @@ def _meeting(place: Point, ways: tuple[Point, Point], out: tuple[Number, Number]
     return (place[0] + dx / whole, place[1] + dy / whole)
 
 
-def _outward(template: Template, edge: int, corner: int) -> Point:
+def outward(template: Template, edge: int, corner: int) -> Point:
     """The unit direction square to an edge, or to its circle at a corner, away from the cloth."""
     corners = template.seam_lines
     start, end = corners[edge], corners[(edge + 1) % len(corners)]
@@ -224,6 +179,8 @@ def _outward(template: Template, edge: int, corner: int) -> Point:
     if arc is None:
         along = _unit(way)
         return (along[1], -along[0])
+    if arc.radius == 0:
+        raise NotMeasurable
     place = corners[corner]
     from_centre = ((place[0] - arc.centre[0]), (place[1] - arc.centre[1]))
     inward = _cross(way, (arc.centre[0] - start[0], arc.centre[1] - start[1]))
@@ -243,7 +200,7 @@ def _unit(way: Point) -> Point:
     return (Fraction(1) * along, steepness * along)
 
 
-def _off(place: Point, way: Point, distance: Number) -> Point:
+def beside(place: Point, way: Point, distance: Number) -> Point:
     return (place[0] + way[0] * distance, place[1] + way[1] * distance)
 
 

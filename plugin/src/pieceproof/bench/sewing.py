@@ -19,12 +19,14 @@ from pieceproof.bench.edges import edges_joined, tips_trimmed
 from pieceproof.bench.facing import line_facing
 from pieceproof.bench.joining import assembled, joined
 from pieceproof.bench.marks import (
+    check_settled,
     edge_turned,
     laid_on,
+    laid_out,
     marks_joined,
-    settled,
     taken_as,
 )
+from pieceproof.bench.outlines import Marked
 from pieceproof.bench.snags import CannotSew, Snag
 from pieceproof.bench.stitching import allowance_is, allowance_of, seam_stretches, stretches_inside
 from pieceproof.bench.table import (
@@ -93,14 +95,24 @@ class Sewn:
 
 @dataclass(frozen=True)
 class _Table:
-    things: Mapping[str, Thing]
+    things: Mapping[str, Thing | Marked]
     finished: tuple[tuple[str, Flat], ...]
     """Each with the name of the extra that it is, "" for the make itself."""
 
     def thing(self, name: str) -> Thing:
+        thing = self._known(name)
+        return laid_out(thing) if isinstance(thing, Marked) else thing
+
+    def _known(self, name: str) -> Thing | Marked:
         if name not in self.things:
             raise CannotSew(f"“{name}” on the table", "it is not there")
         return self.things[name]
+
+    def marked(self, name: str) -> Marked:
+        thing = self._known(name)
+        if not isinstance(thing, Marked):
+            raise CannotSew(f"“{name}” to have marks", "it has none")
+        return thing
 
     def flat(self, name: str) -> Flat:
         thing = self.thing(name)
@@ -114,7 +126,7 @@ class _Table:
             raise CannotSew(f"“{name}” to be two layers", "a single layer")
         return thing
 
-    def put(self, name: str, thing: Thing) -> _Table:
+    def put(self, name: str, thing: Thing | Marked) -> _Table:
         if name in self.things:
             raise CannotSew(f"no other “{name}” on the table", "two things of that name")
         return replace(self, things={**self.things, name: thing})
@@ -122,7 +134,7 @@ class _Table:
     def away(self, name: str) -> _Table:
         return replace(self, things={n: t for n, t in self.things.items() if n != name})
 
-    def swap(self, name: str, thing: Thing) -> _Table:
+    def swap(self, name: str, thing: Thing | Marked) -> _Table:
         return self.away(name).put(name, thing)
 
 
@@ -148,9 +160,11 @@ def _sewn(table: _Table, step: int, snag: Snag | None) -> Sewn:
 
 def _take(table: _Table, step: Take, shop: Shop) -> _Table:
     source = _source(shop, step.source)
-    if source.marked is not None and step.turn:
+    if source.marked is None:
+        return table.put(step.item, turned(source, step.turn))
+    if step.turn:
         raise CannotSew("a template piece taken as it is listed", f"{step.turn} quarter turns")
-    return table.put(step.item, turned(taken_as(source, step.item), step.turn))
+    return table.put(step.item, taken_as(source.marked, step.item))
 
 
 def _layer(table: _Table, step: Layer, _: Shop) -> _Table:
@@ -307,23 +321,30 @@ def _assemble(table: _Table, step: Assemble, shop: Shop) -> _Table:
 
 def _yield(table: _Table, step: Yield, _: Shop) -> _Table:
     for name in step.items:
-        done = (step.extra, settled(table.flat(name)))
+        _check_settled(table, name)
+        done = (step.extra, table.flat(name))
         table = replace(table.away(name), finished=(*table.finished, done))
     return table
 
 
+def _check_settled(table: _Table, name: str) -> None:
+    thing = table.things.get(name)
+    if isinstance(thing, Marked):
+        check_settled(thing)
+
+
 def _join_marks(table: _Table, step: JoinMarks, shop: Shop) -> _Table:
     _check_seam(step.allowance, shop)
-    thing = marks_joined(table.flat(step.item), table.flat(step.added), step)
+    thing = marks_joined(table.marked(step.item), table.marked(step.added), step)
     return table.away(step.added).swap(step.item, thing)
 
 
 def _turn_edge(table: _Table, step: TurnEdge, _: Shop) -> _Table:
-    return table.swap(step.item, edge_turned(table.flat(step.item), step))
+    return table.swap(step.item, edge_turned(table.marked(step.item), step))
 
 
 def _lay_on(table: _Table, step: LayOn, shop: Shop) -> _Table:
-    thing = laid_on(table.flat(step.item), table.flat(step.added), step, shop.seam)
+    thing = laid_on(table.flat(step.item), table.marked(step.added), step, shop.seam)
     return table.away(step.added).swap(step.item, thing)
 
 

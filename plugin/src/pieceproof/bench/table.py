@@ -57,7 +57,7 @@ Faces: TypeAlias = tuple[Face, ...]
 class Flat:
     """One layer of cloth, face up, with the top left of its extent at the origin.
 
-    ``marked`` holds what was cut by templates, until it is turned over, cut or sewn by its edges.
+    ``marked`` is what was just cut by a template.
     """
 
     faces: Faces

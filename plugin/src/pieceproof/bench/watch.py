@@ -139,7 +139,7 @@ def _snapshots(steps: Sequence[Step], shop: Shop) -> Iterator[Snapshot]:
         moment = _moment(step, steps[number + 1])
         if moment is not None:
             coming = tuple(takewhile(lambda s: isinstance(s, CutApart), steps[number + 1 :]))
-            lying = [_lying(name, thing, since, coming) for name, thing in table.things.items()]
+            lying = [_lying(name, table.thing(name), since, coming) for name in table.things]
             yield Snapshot(moment, tuple(since.steps), (*lying, *since.offcuts))
             since = _Since()
 

@@ -1,13 +1,20 @@
 """The construction methods, one module each. Adding a method adds one entry to METHODS."""
 
 from pieceproof.methods import (
+    applique,
+    eight_point_star,
     flying_geese,
     flying_geese_four,
+    full_circle,
     half_square_triangles,
     half_square_triangles_eight,
     half_square_triangles_four,
+    hexagons,
     plain_patch,
+    quarter_circle,
     quarter_square_triangles,
+    six_point_star,
+    sixty_degree_triangles,
     stitched_corners,
     template_patches,
 )
@@ -25,6 +32,13 @@ METHODS: tuple[Method, ...] = (
     flying_geese_four.METHOD,
     stitched_corners.METHOD,
     template_patches.METHOD,
+    eight_point_star.METHOD,
+    six_point_star.METHOD,
+    hexagons.METHOD,
+    quarter_circle.METHOD,
+    full_circle.METHOD,
+    applique.METHOD,
+    sixty_degree_triangles.METHOD,
 )
 
 
