@@ -19,16 +19,38 @@ from pieceproof.bench.outlines import (
     moved_corner,
     outward,
 )
-from pieceproof.lengths import Number, sign
+from pieceproof.lengths import Number
 from pieceproof.shapes import Line, Point, Polygon, area, cut, line_through, tidy
 
 
-def showing(shape: Shape, others: Sequence[Shape]) -> Polygon:
-    """The cloth that shows: the finished patch, and the allowance along edges that are not sewn.
+def showing(shapes: Sequence[Shape]) -> Sequence[Polygon]:
+    """The cloth that shows of each: its finished patch, and the allowance of edges not sewn.
 
-    The allowance ends at the seams that pass it and, where the whole has a corner, at the raw
-    edges of the pieces beside it: tips that stick out are trimmed as one sews.
+    The allowance ends at the seams that pass it, and at the raw edges along which the whole lies
+    on one side: tips that stick out beyond these are trimmed.
     """
+    rims = _rims(shapes) if len(shapes) > 1 else ()
+    return [_shown(shape, shapes, rims) for shape in shapes]
+
+
+def _rims(shapes: Sequence[Shape]) -> Sequence[Line]:
+    """Raw edges beside which all seam lines lie on one side, each once; inside is positive."""
+    corners = list(dict.fromkeys(p for s in shapes for p in s.template.seam_lines))
+    found: dict[Line, bool] = {}
+    for shape in shapes:
+        places = shape.template.seam_lines
+        for i, (x, y) in enumerate(places):
+            if i in shape.sewn or arc_of(shape.template, i) is not None:
+                continue
+            out = outward(shape.template, i, i)
+            rim = Line(-out[0], -out[1], -out[0] * x - out[1] * y)
+            if rim not in found:
+                found[rim] = all(rim.at(p) >= 0 for p in corners)
+    allowance = shapes[0].template.allowance
+    return [Line(rim.a, rim.b, rim.c - allowance) for rim, is_rim in found.items() if is_rim]
+
+
+def _shown(shape: Shape, shapes: Sequence[Shape], rims: Sequence[Line]) -> Polygon:
     template = shape.template
     if not shape.sewn:
         return template.cut
@@ -36,29 +58,29 @@ def showing(shape: Shape, others: Sequence[Shape]) -> Polygon:
     for i, place in enumerate(template.seam_lines):
         free = (corner_before(template, i) not in shape.sewn, i not in shape.sewn)
         corners += [] if all(free) else [place]
-        corners += _strip(shape, others, i) if free[1] else []
+        corners += _strip(shape, shapes, rims, i) if free[1] else []
     return tidy(corners)
 
 
-def _strip(shape: Shape, others: Sequence[Shape], edge: int) -> Sequence[Point]:
+def _strip(
+    shape: Shape, shapes: Sequence[Shape], rims: Sequence[Line], edge: int
+) -> Sequence[Point]:
     """What shows beyond an edge, from its start to its end and without these."""
     template = shape.template
     count = len(template.seam_lines)
     start, end = (template.seam_lines[i % count] for i in (edge, edge + 1))
     first = [*_at_corner(shape, edge)][-1]
     last = next(iter(_at_corner(shape, (edge + 1) % count)))
-    strip: Polygon = (start, first, last, end)
-    arc = arc_of(template, edge)
-    if arc is not None:
+    if arc_of(template, edge) is not None:
         ways = (outward(template, edge, i % count) for i in (edge, edge + 1))
         middle = [beside(p, w, template.allowance) for p, w in zip((start, end), ways, strict=True)]
         return (first, *middle, last)
-    lines = [line_through(p.start, p.end) for p in shape.passed if p.place in (start, end)]
-    lines += [line for other in others for line in _raw_lines_beside(other, start, end)]
-    for line in lines:
+    strip: Polygon = (start, first, last, end)
+    near = [line_through(p.start, p.end) for p in shape.passed if p.place in (start, end)]
+    for line in (*near, *rims):
         strip = cut(strip, line)
     for passing in shape.passed:
-        if passing.place not in (start, end) and _runs_through(passing, strip, (shape, *others)):
+        if passing.place not in (start, end) and _runs_through(passing, strip, shapes):
             strip = cut(strip, line_through(passing.start, passing.end))
     from_start = strip.index(start) if start in strip else 0
     return tuple(p for p in (*strip[from_start:], *strip[:from_start]) if p not in (start, end))
@@ -70,23 +92,6 @@ def _at_corner(shape: Shape, corner: int) -> Iterable[Point]:
     out = [Fraction(0) if edge in shape.sewn else template.allowance for edge in edges]
     ways = [outward(template, edge, corner) for edge in edges]
     return moved_corner(template.seam_lines[corner], (ways[0], ways[1]), (out[0], out[1]))
-
-
-def _raw_lines_beside(other: Shape, start: Point, end: Point) -> Iterable[Line]:
-    """Raw edges of another piece that meet an edge in a corner of the whole."""
-    template = other.template
-    count = len(template.seam_lines)
-    along = (end[0] - start[0], end[1] - start[1])
-    for i, (p, q) in enumerate(
-        zip(template.seam_lines, _rotated(template.seam_lines), strict=True)
-    ):
-        if i in other.sewn or not (q == start or p == end) or arc_of(template, i) is not None:
-            continue
-        way = (q[0] - p[0], q[1] - p[1])
-        turn = _cross(way, along) if q == start else _cross(along, way)
-        if sign(turn) > 0:
-            out = outward(template, i, i % count)
-            yield line_through(*(beside(place, out, template.allowance) for place in (p, q)))
 
 
 def _rotated(corners: Polygon) -> Polygon:
@@ -126,7 +131,3 @@ def _reach(shape: Shape, place: Point, way: Point) -> Number:
             if edge not in shape.sewn and speed > 0:
                 longest = max(longest, template.allowance / speed)
     return longest
-
-
-def _cross(p: Point, q: Point) -> Number:
-    return p[0] * q[1] - p[1] * q[0]

@@ -120,13 +120,11 @@ def check_settled(marked: Marked) -> None:
 def laid_out(marked: Marked) -> Flat:
     """The cloth of all shapes, the top left of its extent at the origin."""
     try:
-        faces = tuple(
-            Face(s.fabric, s.letter, showing(s, [o for o in marked.shapes if o is not s]))
-            for s in marked.shapes
-        )
+        outlines = showing(marked.shapes)
     except NotMeasurable:
         raise CannotSew("edges that can be measured", "one of irrational steepness") from None
-    return flat(faces)
+    pairs = zip(marked.shapes, outlines, strict=True)
+    return flat(tuple(Face(shape.fabric, shape.letter, outline) for shape, outline in pairs))
 
 
 def cut_cloth(piece: Piece) -> Flat:

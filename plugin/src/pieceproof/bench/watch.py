@@ -139,7 +139,8 @@ def _snapshots(steps: Sequence[Step], shop: Shop) -> Iterator[Snapshot]:
         moment = _moment(step, steps[number + 1])
         if moment is not None:
             coming = tuple(takewhile(lambda s: isinstance(s, CutApart), steps[number + 1 :]))
-            lying = [_lying(name, table.thing(name), since, coming) for name in table.things]
+            names = [step.item] if isinstance(step, JoinMarks | LayOn) else list(table.things)
+            lying = [_lying(name, table.thing(name), since, coming) for name in names]
             yield Snapshot(moment, tuple(since.steps), (*lying, *since.offcuts))
             since = _Since()
 

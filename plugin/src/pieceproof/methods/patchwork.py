@@ -60,7 +60,7 @@ def joining_steps(
     if not seams:
         steps.append(Take(shapes[0].name, shapes[0].name))
     whole = names[shapes[0].name]
-    return (*steps, _upright(whole, shapes, seams, fitted)), whole
+    return _turned_upright(steps, whole, shapes, seams, fitted), whole
 
 
 def cut_of(slot: str, fabric: str, fitted: Fitted, room: Workroom) -> Cut:
@@ -113,11 +113,29 @@ def _mark(side: Side, beyond: int, fitted: Mapping[str, Fitted]) -> int:
     return found.marks[(side.number + beyond) % len(found.template.seam_lines)]
 
 
-def _upright(
-    whole: str, shapes: Sequence[Shaped], seams: Sequence[Seam], fitted: Mapping[str, Fitted]
-) -> TurnEdge:
-    """Turns the whole by the first upright or level edge that is not sewn."""
-    sewn = {side for seam in seams for pair in seam.edges for side in pair}
+def _turned_upright(
+    steps: Sequence[Step],
+    whole: str,
+    shapes: Sequence[Shaped],
+    seams: Sequence[Seam],
+    fitted: Mapping[str, Fitted],
+) -> tuple[Step, ...]:
+    """The steps with the first piece turned as it lies in the unit, or the whole at the end."""
+    (first,) = (shape for shape in shapes if shape.name == whole)
+    turn = _turn(whole, [first], frozenset(), fitted)
+    if turn is not None:
+        taken = next(i for i, step in enumerate(steps, 1) if step == Take(whole, whole))
+        return (*steps[:taken], turn, *steps[taken:])
+    sewn = frozenset(side for seam in seams for pair in seam.edges for side in pair)
+    turn = _turn(whole, shapes, sewn, fitted)
+    assert turn is not None
+    return (*steps, turn)
+
+
+def _turn(
+    item: str, shapes: Sequence[Shaped], sewn: frozenset[Side], fitted: Mapping[str, Fitted]
+) -> TurnEdge | None:
+    """A turn by the first upright or level edge that is not sewn."""
     for shape in shapes:
         for i, (x, y) in enumerate(shape.outline):
             to_x, to_y = shape.outline[(i + 1) % len(shape.outline)]
@@ -126,8 +144,8 @@ def _upright(
             known = i in fitted[shape.name].marks and Fraction(0) in way
             if known and side not in sewn and not _in_bow(shape, i):
                 start, end = _mark(side, 0, fitted), _mark(side, 1, fitted)
-                return TurnEdge(whole, shape.name, start, end, _SIDES[way])
-    raise AssertionError("a unit with an upright or level edge")
+                return TurnEdge(item, shape.name, start, end, _SIDES[way])
+    return None
 
 
 def _in_bow(shape: Shaped, number: int) -> bool:
