@@ -9,7 +9,7 @@ from hypothesis import assume
 from hypothesis import strategies as st
 from whole_path import GROUND, HEART, WATER, WING
 
-from pieceproof.lengths import ceil_to
+from pieceproof.lengths import ceil_to, floor_to
 from pieceproof.methods import method_of
 from pieceproof.methods.applique import Applique, AppliqueShape
 from pieceproof.methods.eight_point_star import EightPointStar
@@ -102,7 +102,7 @@ SAMPLES: dict[str, Sample] = {
     "six-point star": (SixPointStar(Size(F(10), F(11)), F(3), WING, HEART, GROUND), ONE[:1]),
     "a flower of hexagons": (Hexagons(Size(F(7), F(7)), F(1), (HEART, WING), GROUND), ONE),
     "hexagons set into hexagons": (
-        Hexagons(Size(F(8), F(9)), F(3, 2), (HEART, WING), GROUND, HexagonGround.HEXAGONS),
+        Hexagons(Size(F(55, 8), F(8)), F(2), (HEART,), GROUND, HexagonGround.HEXAGONS),
         ONE[:1],
     ),
     "quarter circle": (QuarterCircle(F(5), F(7, 2), WING, GROUND), ONE),
@@ -110,7 +110,7 @@ SAMPLES: dict[str, Sample] = {
     "fused shapes": (leaf_and_eye(Size(F(8), F(8)), None), BOTH_HANDS),
     "shapes turned under": (leaf_and_eye(Size(F(8), F(10)), F(1, 4)), (Cell("unit"),) * 2),
     "sixty-degree triangles": (
-        SixtyDegreeTriangles(Size(F(8), F(6)), ((WING, GROUND), (HEART, GROUND, WATER))),
+        SixtyDegreeTriangles(Size(F(69, 8), F(6)), ((WING, GROUND), (HEART, GROUND, WATER))),
         ONE[:1],
     ),
 }
@@ -168,8 +168,8 @@ def _applique(draw: st.DrawFn, lengths: Lengths) -> Unit:
 
 @st.composite
 def _triangles(draw: st.DrawFn, lengths: Lengths) -> Unit:
-    height, rows = draw(lengths), draw(st.integers(1, 3))
-    width = ceil_to(draw(st.integers(3, 9)) * triangle_side(height) / 2, F(1))
+    height, rows = 4 * draw(lengths), draw(st.integers(1, 3))
+    width = floor_to(draw(st.integers(2, 8)) * triangle_side(height) / 2, F(1, 2))
     size = Size(width, rows * height)
     unit = SixtyDegreeTriangles(size, ((WING, GROUND), (HEART, GROUND, WATER), (WING,))[:rows])
     assume(method_of(unit).fault(unit, Measure.INCH, F(1, 4)) is None)

@@ -111,6 +111,10 @@ def sign(value: Number | int) -> int:
     """-1, 0 or 1, decided exactly."""
     if not isinstance(value, Surd):
         return (value > 0) - (value < 0)
+    if len(value.terms) == 1:
+        return sign(value.terms[0][1])
+    if len(value.terms) == 2:
+        return _sign_of_two(*value.terms)
     bits = 64
     while True:
         low, high = _bounds(value, bits)
@@ -119,6 +123,12 @@ def sign(value: Number | int) -> int:
         if high < 0:
             return -1
         bits *= 2
+
+
+def _sign_of_two(first: tuple[int, Fraction], second: tuple[int, Fraction]) -> int:
+    """Of a root m + b root n with m, n unequal: the term with the larger square decides."""
+    (m, a), (n, b) = first, second
+    return sign(a) if a * a * m > b * b * n else sign(b)
 
 
 def floor_to(value: Number, step: Fraction) -> Fraction:

@@ -13,7 +13,7 @@ from enum import Enum
 from fractions import Fraction
 from typing import Annotated
 
-from pieceproof.lengths import Number, ceil_to, square_root
+from pieceproof.lengths import Number, ceil_to, floor_to, square_root
 from pieceproof.methods.laid_shapes import GROUND, lay_on, with_ground
 from pieceproof.methods.method import Fault, Method, Recipe, Workroom, cut_finished
 from pieceproof.methods.patchwork import cut_of, joining_steps, patches_of, patchwork_recipe
@@ -166,21 +166,24 @@ def _fault(unit: Hexagons, measure: Measure, _seam: Fraction) -> Fault | None:
             f"more than {' x '.join(map(show, least))}",
             "make the ground larger, the hexagons smaller, or leave out a ring",
         )
-    return _ground_fault(unit) if unit.ground_of is HexagonGround.HEXAGONS else None
+    return _ground_fault(unit, measure) if unit.ground_of is HexagonGround.HEXAGONS else None
 
 
-def _ground_fault(unit: Hexagons) -> Fault | None:
+def _ground_fault(unit: Hexagons, measure: Measure) -> Fault | None:
     whole = area(hexagon((Fraction(0), Fraction(0)), unit.side))
     sliver = any(area(s.outline) < whole * _LEAST_SHARE for s in _edge_pieces(unit))
     shapes = _set_in(unit)
     _, wrong = seams_in_order(shapes, _order(shapes))
     if not sliver and not wrong:
         return None
+    half = SIXTH * unit.side
+    width = floor_to(floor_to(unit.size.width / half, Fraction(1)) * half, measure.step)
     return Fault(
         "size",
         wrong or "a ground whose edge cuts slivers off hexagons",
         "pieces of at least a twelfth of a hexagon along the edge",
-        "choose a width near a whole number of hexagons, or use a ground of one piece",
+        f"try {measure.show(width)}, just under a whole number of half hexagons, for the width, "
+        "or use a ground of one piece",
     )
 
 

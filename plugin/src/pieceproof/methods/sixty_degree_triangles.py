@@ -1,8 +1,8 @@
 """Sixty-degree triangles in rows, tips up and down in turn, with cut-off triangles at the ends.
 
 A row of height h holds triangles of side 2 h / root 3. They are laid out from the middle of the
-unit; at both ends they are cut off straight, at half a triangle where the width is a whole number
-of half sides. Rows are mirror images of their neighbours, so that six tips meet.
+unit, with a tip in it or midway between two, so that both ends are cut off straight as near to half
+a triangle as the width allows. Rows are mirror images of their neighbours, so that six tips meet.
 """
 
 from __future__ import annotations
@@ -53,10 +53,12 @@ def _row(unit: SixtyDegreeTriangles, number: int) -> list[Shaped]:
     height = unit.size.height / len(unit.rows)
     half = triangle_side(height) / 2
     top, bottom = number * height, (number + 1) * height
-    reach = floor_to(unit.size.width / 2 / half, Fraction(1)).numerator + 1
+    reach = floor_to(unit.size.width / 2 / half, Fraction(1)).numerator + 2
+    halves = floor_to(unit.size.width / half + Fraction(1, 2), Fraction(1))
+    middle = unit.size.width / 2 + (half / 2 if halves % 2 else Fraction(0))
     shapes: list[Shaped] = []
     for place in range(-reach, reach + 1):
-        x = unit.size.width / 2 + place * half
+        x = middle + place * half
         tip_up = (place + number) % 2 == 0
         base, tip = (bottom, top) if tip_up else (top, bottom)
         corners: Polygon = ((x, tip), (x + half, base), (x - half, base))
