@@ -77,6 +77,8 @@ def edge_turned(marked: Marked, step: TurnEdge) -> Marked:
     shape = _named(marked, step.piece)
     start, end = (_corner_at(shape, number) for number in (step.start, step.end))
     numbers = walk(shape.template, start, end)[:-1]
+    if len(numbers) > 1:
+        raise CannotSew("a straight edge from one mark to the next", "another stretch")
     if shape.sewn & set(numbers):
         raise CannotSew("an edge that is not sewn", "a seam")
     ends = [shape.template.seam_lines[i] for i in (start, end)]
