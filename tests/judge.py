@@ -8,7 +8,7 @@ it only says what cloth comes out, so it can tell whether two publications make 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import pairwise
 from math import atan2, degrees, hypot, pi, tan
@@ -23,7 +23,7 @@ from judge_templates import (
     shape_of,
     turned_upright,
 )
-from shapely import Point, Polygon, affinity, union_all
+from shapely import LineString, Point, Polygon, affinity, union_all
 from shapely.geometry.base import BaseGeometry
 
 from pieceproof.published import Picture, Publication
@@ -32,6 +32,8 @@ from pieceproof.steps import Slope, Step
 _TINY = 1e-6
 _GRID = 1e-10
 """Overlays snap to this grid: without one, GEOS may fail on edges that nearly coincide."""
+
+_SCRAP = "a scrap one seam allowance wide"
 
 Patches = list[tuple[str, Polygon]]
 _Place = tuple[float, float]
@@ -44,8 +46,21 @@ class _Pile:
     lower: Patches
     upper: Patches
     seams: list[tuple[float, float, float]]
+    sections: list[Polygon] = field(default_factory=list)
+    hung: _Hung | None = None
     shapes: Sequence[Shape] = ()
     """Pieces that were cut by templates, until the thing is turned upright."""
+
+
+@dataclass
+class _Hung:
+    """A piece sewn on in part: turned by ``turns`` so that its seam is at the top of the rest."""
+
+    flap: Patches
+    turns: int
+    start: str
+    slit: float
+    allowance: float
 
 
 def is_same_cloth(first: Publication, second: Publication) -> bool:
@@ -107,6 +122,8 @@ def _sew_all(publication: Publication) -> dict[str, list[Patches]]:
         else [(p.fabric, _box(0, 0, float(p.short), float(p.long)))]
         for p in publication.pieces
     }
+    seam = float(publication.seam)
+    stock[_SCRAP] = [("", _box(0, 0, seam, seam))]
     made: dict[str, list[Patches]] = {}
     for make in publication.makes:
         for extra, things in _sew_steps(make.steps, stock).items():
@@ -131,7 +148,7 @@ def _sew_steps(steps: Sequence[Step], stock: Mapping[str, Patches]) -> dict[str,
 def _take(table: dict[str, _Pile], step: Any, stock: Mapping[str, Patches]) -> None:
     source = stock[step.source]
     if isinstance(source, TemplateCloth):
-        table[step.item] = _Pile([], [], [], [shape_of(step.item, source)])
+        table[step.item] = _Pile([], [], [], shapes=[shape_of(step.item, source)])
     else:
         table[step.item] = _Pile(_rotated(source, step.turn), [], [])
 
@@ -294,10 +311,10 @@ def _inside(start: _Place, end: _Place) -> tuple[float, float, float]:
 
 def _ring(patches: Patches) -> list[tuple[_Place, _Place]]:
     """Edges of the outline, clockwise as seen with y down."""
-    whole = union_all([outline.buffer(1e-7, join_style="mitre") for _, outline in patches])
+    whole = union_all([outline.buffer(1e-9, join_style="mitre") for _, outline in patches])
     if whole.geom_type != "Polygon":
         raise ValueError("not in one piece")
-    corners = list(whole.simplify(1e-5).exterior.normalize().coords)
+    corners = list(whole.simplify(1e-8).exterior.normalize().coords)
     signed = sum(p[0] * q[1] - p[1] * q[0] for p, q in pairwise(corners))
     return list(pairwise(corners if signed > 0 else corners[::-1]))
 
@@ -321,9 +338,148 @@ def _edge(patches: Patches, way: tuple[int, int]) -> tuple[_Place, _Place]:
 
 def _join(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
     base, added = table[step.item], table.pop(step.added)
+    if base.hung is not None:
+        _join_beside(base, base.hung, added.lower, step.side.value)
+        return
     turns = {"right": 0, "top": 1, "left": 2, "bottom": 3}[step.side.value]
     row = [_rotated(base.lower, turns), _rotated(added.lower, turns)]
     base.lower = _rotated(_side_by_side(row, float(step.allowance)), -turns)
+
+
+def _cross_cut(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    """The place of the first cut does not matter where all strips run the whole way."""
+    whole = _home(table.pop(step.item).lower)
+    x0, y0, x1, y1 = _extent(whole)
+    width = float(step.width)
+    for number in range(step.count):
+        near, far = number * width, (number + 1) * width
+        window = {
+            "left": (near, y0, far, y1),
+            "right": (x1 - far, y0, x1 - near, y1),
+            "top": (x0, near, x1, far),
+            "bottom": (x0, y1 - far, x1, y1 - near),
+        }[step.side.value]
+        table[f"{step.item} {number + 1}"] = _Pile(_home(_common(whole, _box(*window))), [], [])
+
+
+_AROUND = ("left", "top", "right", "bottom")
+
+
+def _join_part(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    base, added = table[step.item], table.pop(step.added)
+    turns = (1 - _AROUND.index(step.side.value)) % 4
+    start = _AROUND[(_AROUND.index(step.start.value) + turns) % 4]
+    if start not in ("left", "right"):
+        raise ValueError("a seam that starts nowhere")
+    a = float(step.allowance)
+    body, flap = _rotated(base.lower, turns), _rotated(added.lower, turns)
+    _, _, wide, _ = _extent(body)
+    _, _, long, tall = _extent(flap)
+    if long <= wide + _TINY:
+        raise ValueError("nothing hangs over")
+    dx = wide - long if start == "right" else 0
+    flap = _mapped(flap, lambda g: affinity.translate(g, dx, 2 * a - tall))
+    table[step.item] = _Pile(body, [], [], [], _Hung(flap, turns, start, 0.0, a))
+
+
+def _join_beside(pile: _Pile, hung: _Hung, added: Patches, side: str) -> None:
+    there = _AROUND[(_AROUND.index(side) + hung.turns) % 4]
+    new, a = _rotated(added, hung.turns), hung.allowance
+    x0, y0, x1, y1 = _extent(pile.lower)
+    _, _, wide, tall = _extent(new)
+    top = _extent(hung.flap)[1] if there == hung.start else hung.slit
+    edge = {"bottom": x1 - x0, "left": y1 - top, "right": y1 - top}[there]
+    if abs(edge - (wide if there == "bottom" else tall)) > _TINY:
+        raise ValueError("edges of different length")
+    keep, part, move = {
+        "bottom": ((x0, y0, x1, y1 - a), (0, a, wide, tall), (x0, y1 - 2 * a)),
+        "right": ((-1e3, -1e3, x1 - a, y1), (a, 0, wide, tall), (x1 - 2 * a, top)),
+        "left": ((x0 + a, -1e3, 1e3, y1), (0, 0, wide - a, tall), (x0 + 2 * a - wide, top)),
+    }[there]
+    if there == hung.start:
+        hung.flap = _common(hung.flap, _box(*keep))
+    new = _mapped(_common(new, _box(*part)), lambda g: affinity.translate(g, *move))
+    pile.lower = _common(pile.lower, _box(*keep)) + new
+
+
+def _close_seam(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    pile = table[step.item]
+    hung = pile.hung
+    if hung is None:
+        raise ValueError("no open seam")
+    far = 0 if hung.start == "right" else 2
+    if abs(_extent(hung.flap)[far] - _extent(pile.lower)[far]) > _TINY:
+        raise ValueError("ends that are not even")
+    x0, y0, x1, _ = _extent(hung.flap)
+    seam = hung.slit + hung.allowance
+    hidden = _box(x0, y0 - 1, x1, seam)
+    body = [(fabric, outline.difference(hidden)) for fabric, outline in pile.lower]
+    whole = body + _common(hung.flap, _box(x0, y0, x1, seam))
+    table[step.item] = _Pile(_rotated(whole, -hung.turns), [], [])
+
+
+def _foundation(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    width = float(step.width)
+    outlines = [
+        Polygon([(width - float(x), float(y)) for x, y in outline]) for outline in step.sections
+    ]
+    table[step.item] = _Pile([], [], [], outlines)
+
+
+def _cover(table: dict[str, _Pile], step: Any, stock: Mapping[str, Patches]) -> None:
+    pile, ((fabric, cloth),) = table[step.item], table.pop(step.added).lower
+    seam = stock[_SCRAP][0][1].bounds[2]
+    a, b, c = _section_line(pile.sections, max(step.section, 2))
+    corners = list(pile.sections[step.section - 1].exterior.coords)
+    along = [b * x - a * y for x, y in corners]
+    across = [a * x + b * y - c for x, y in corners]
+    _, _, cloth_width, height = cloth.bounds
+    long, deep = max(along) - min(along), max(across) - min(across)
+    if (
+        cloth_width < long + float(step.longer) - _TINY
+        or height < deep + float(step.deeper) - _TINY
+    ):
+        raise ValueError("a piece that lies the other way")
+    left = (min(along) + max(along) - cloth_width) / 2
+    top = -seam if step.section > 1 else (min(across) + max(across) - height) / 2
+    laid = Polygon(
+        [
+            (b * s + a * (t + c), -a * s + b * (t + c))
+            for s, t in (
+                (left, top), (left + cloth_width, top), (left + cloth_width, top + height),
+                (left, top + height),
+            )
+        ]
+    )  # fmt: skip
+    if step.section == 1:
+        pile.lower = [(fabric, laid)]
+        return
+    beyond = _clipped(pile.lower, (a, b, c))
+    reach = max((a * x + b * y - c for _, g in beyond for x, y in g.exterior.coords), default=0)
+    if step.guide.value.startswith("along") and abs(reach - seam) > _TINY:
+        raise ValueError("an edge that is not even")
+    pile.lower = _clipped(pile.lower, (-a, -b, -c)) + _clipped([(fabric, laid)], (a, b, c))
+
+
+def _section_line(sections: list[Polygon], number: int) -> tuple[float, float, float]:
+    """Where a section meets those before it; its positive side is the section."""
+    own, before = sections[number - 1], union_all(sections[: number - 1])
+    middle = own.centroid
+    for start, end in pairwise(own.exterior.coords):
+        a, b, c = _inside(start, end)
+        if a * middle.x + b * middle.y < c:
+            a, b, c = -a, -b, -c
+        hull = before.convex_hull.exterior.coords
+        touches = LineString([start, end]).intersection(before.buffer(1e-6)).length > 1e-3
+        if touches and all(a * x + b * y - c < 1e-5 for x, y in hull):
+            return a, b, c
+    raise ValueError("no line between the sections")
+
+
+def _trim_to_foundation(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    pile = table[step.item]
+    window = _box(*union_all(pile.sections).bounds)
+    table[step.item] = _Pile(_home(_common(pile.lower, window)), [], [])
 
 
 def _join_marks(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
@@ -354,6 +510,84 @@ def _assemble(table: dict[str, _Pile], step: Any, stock: Mapping[str, Patches]) 
     rows = [_side_by_side([_rotated(stock[c.source], c.turn) for c in row], a) for row in step.rows]
     whole = _side_by_side([_rotated(row, 3) for row in rows], a)
     table[step.item] = _Pile(_rotated(whole, 1), [], [])
+
+
+def _assemble_on_point(table: dict[str, _Pile], step: Any, stock: Mapping[str, Patches]) -> None:
+    """Rows in a frame turned an eighth to the right; the seams' places are kept as numbers."""
+    a = float(step.allowance)
+    cloth: Patches = []
+    seams: list[list[float]] = []
+    top = 0.0
+    for row in step.rows:
+        cells = [_rotated(stock[cell.source], cell.turn) for cell in row.cells]
+        widths, heights = zip(*(_extent(cell)[2:] for cell in cells), strict=True)
+        if max(heights) - min(heights) > _TINY:
+            raise ValueError("edges of different length")
+        places = [0.0]
+        for width in widths:
+            places.append(places[-1] + width - 2 * a)
+        if seams:
+            shift = seams[-1][max(row.start, 0)] - places[max(-row.start, 0)]
+            places = [place + shift for place in places]
+        bottom = top + heights[0] - 2 * a
+        for cell, left, right in zip(cells, places, places[1:], strict=False):
+            kept = _common(cell, _box(a, a, a + right - left, a + bottom - top))
+            cloth += _mapped(kept, lambda g, x=left - a, y=top - a: affinity.translate(g, x, y))
+        for placed, side in ((row.first, "left"), (row.last, "right")):
+            window = (places[0], top, places[-1], bottom)
+            cloth += _triangle(stock[placed.source], placed.turn, side, window, a)
+        if not seams:
+            window = (places[0], top, places[-1], bottom)
+            cloth += _triangle(stock[step.top_left.source], step.top_left.turn, "top", window, a)
+        seams.append(places)
+        top = bottom
+    window = (seams[-1][0], top - 1, seams[-1][-1], top)
+    last = step.bottom_right
+    cloth += _triangle(stock[last.source], last.turn, "bottom", window, a)
+    whole = _mapped(cloth, lambda g: affinity.rotate(g, -45, origin=(0, 0)))
+    table[step.item] = _Pile(_home(whole), [], [])
+
+
+def _triangle(
+    patches: Patches, turn: int, side: str, window: tuple[float, float, float, float], a: float
+) -> Patches:
+    """One triangle against the side of a row whose seam lines are the window's sides."""
+    ((fabric, shape),) = patches
+    shape = affinity.rotate(shape, 90 * turn + 45, origin=(0, 0))
+    quarter = {"left": 0, "top": 1, "right": 2, "bottom": 3}[side]
+    shape = affinity.rotate(shape, -90 * quarter, origin=(0, 0))
+    frame = affinity.rotate(_box(*window), -90 * quarter, origin=(0, 0)).bounds
+    corners = list(shape.exterior.coords)[:-1]
+    far = max(x for x, _ in corners)
+    edge = sorted((y, i) for i, (x, y) in enumerate(corners) if far - x < _TINY)
+    if len(edge) != 2:
+        raise ValueError("a tip to the row")
+    (low, i), (high, j) = edge
+    if _is_right(corners, i):
+        dy = frame[1] - a - low
+    elif _is_right(corners, j):
+        dy = frame[3] + a - high
+    else:
+        dy = (frame[1] + frame[3] - low - high) / 2
+    shape = affinity.translate(shape, frame[0] + a - far, dy)
+    room = 1e4
+    inside = _box(frame[0] - room, frame[1], frame[0], frame[3])
+    if side in ("top", "bottom"):
+        inside = _box(frame[0] - room, frame[1] - room, frame[0], frame[3] + room)
+    kept = _common([(fabric, shape)], inside)
+    return _mapped(kept, lambda g: affinity.rotate(g, 90 * quarter, origin=(0, 0)))
+
+
+def _is_right(corners: list[tuple[float, float]], i: int) -> bool:
+    (x, y), (px, py), (qx, qy) = corners[i], corners[i - 1], corners[(i + 1) % len(corners)]
+    return abs((px - x) * (qx - x) + (py - y) * (qy - y)) < _TINY
+
+
+def _trim_even(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    pile = table[step.item]
+    left, top = float(step.off_sides), float(step.off_ends)
+    window = _box(left, top, left + float(step.width), top + float(step.height))
+    pile.lower = _home(_common(_home(pile.lower), window))
 
 
 def _side_by_side(cells: list[Patches], allowance: float) -> Patches:
@@ -470,6 +704,12 @@ _JUDGE = {
     "TrimTips": _trim_tips,
     "TrimLike": _trim_like,
     "JoinEdges": _join_edges,
+    "CrossCut": _cross_cut,
+    "JoinPart": _join_part,
+    "CloseSeam": _close_seam,
+    "Foundation": _foundation,
+    "Cover": _cover,
+    "TrimToFoundation": _trim_to_foundation,
     "Layer": _layer,
     "Sew": _sew,
     "CutApart": _cut_apart,
@@ -480,4 +720,6 @@ _JUDGE = {
     "JoinMarks": _join_marks,
     "TurnEdge": _turn_edge,
     "LayOn": _lay_on,
+    "AssembleOnPoint": _assemble_on_point,
+    "TrimEven": _trim_even,
 }

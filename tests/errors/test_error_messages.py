@@ -16,6 +16,10 @@ from pieceproof.methods import METHODS
 from pieceproof.problems import Problem, show_problem
 from pieceproof.reading import read_pattern
 
+NAMED = ("plain patch", "half-square triangles", "flying geese", "stitched corners")
+KNOWN = tuple(method for method in METHODS if method.name in NAMED)
+"""The methods whose names the stored messages list: a new method changes no message here."""
+
 HERE = Path(__file__).parent
 FILE = "patterns/low-water/pattern.yaml"
 STAGES = ("source", "syntax", "scalars", "records", "reading", "checks")
@@ -45,7 +49,7 @@ CASES = sorted([*STORED, *BUILT])
 
 def problems_of(case: str) -> tuple[tuple[Problem, ...], tuple[str, ...]]:
     file, data = BUILT.get(case) or (FILE, (HERE / f"{case}.yaml").read_bytes())
-    designs, problems, lines = read_pattern(file, data, METHODS)
+    designs, problems, lines = read_pattern(file, data, KNOWN)
     return tuple(sorted({*problems, *check_designs(designs, problems)})), lines
 
 
@@ -72,7 +76,7 @@ def emitted_codes() -> Iterator[str]:
 
 
 def test_the_good_file_has_no_problem() -> None:
-    designs, problems, _ = read_pattern(FILE, GOOD, METHODS)
+    designs, problems, _ = read_pattern(FILE, GOOD, KNOWN)
     assert problems + check_designs(designs, problems) == ()
 
 

@@ -13,6 +13,8 @@ from pieceproof.bench import Disagreement, prove, show_disagreement
 from pieceproof.checks import check_designs
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.construct import Draft, construct
+from pieceproof.fact_seams import seam_facts
+from pieceproof.fact_tips import tip_facts
 from pieceproof.facts import Fact, facts_of
 from pieceproof.geometry import draw, with_mirror_images
 from pieceproof.instructions import Instruction, instructions
@@ -25,6 +27,8 @@ from pieceproof.problems import Problem
 from pieceproof.published import Drawing, Publication
 from pieceproof.reading import read_pattern
 from pieceproof.requirements import USABLE_WIDTHS, Requirements, requirements
+from pieceproof.seam_check import SeamCheck, seam_check
+from pieceproof.tips import Tips, demanded, tips_of
 
 DESIGN_FILE = "pattern.yaml"
 
@@ -39,6 +43,8 @@ class Sized:
     requirements: Requirements
     instructions: tuple[Instruction, ...]
     facts: tuple[Fact, ...]
+    tips: Tips
+    seam_check: SeamCheck
 
 
 @dataclass(frozen=True)
@@ -75,7 +81,7 @@ def compile_pattern(slug: str, files: Mapping[str, bytes]) -> Pattern:
         )
     ]
     problems = tuple(problem for _, found in sized for problem in found)
-    sizes = () if problems else tuple(size for size, _ in sized)
+    sizes = () if problems else tuple(size for size, _ in sized if size is not None)
     return Pattern(slug, sizes, _once(problems), lines)
 
 
@@ -90,19 +96,30 @@ def _build(design: Design) -> tuple[Draft | None, Drawing, tuple[Problem, ...]]:
 
 def _size(
     design: Design, publication: Publication, drawing: Drawing
-) -> tuple[Sized, tuple[Problem, ...]]:
+) -> tuple[Sized | None, tuple[Problem, ...]]:
     needs, problems = requirements(design, publication, USABLE_WIDTHS[design.measure])
+    tips = tips_of(design, publication, drawing)
     unproved = tuple(_unproved(design, d) for d in prove(publication, drawing))
     short = tuple(_faulty(design, fault) for fault in cloth_faults(design, publication, needs))
+    problems = (*problems, *unproved, *demanded(design, tips), *(() if problems else short))
+    if problems:
+        return None, problems
+    check = seam_check(design, publication, tips)
     sized = Sized(
         design,
         publication,
         drawing,
         needs,
         instructions(design, publication),
-        facts_of(design, publication, needs),
+        (
+            *facts_of(design, publication, needs),
+            *tip_facts(design, publication, tips),
+            *seam_facts(design, publication, check),
+        ),
+        tips,
+        check,
     )
-    return sized, (*problems, *unproved, *(() if problems else short))
+    return sized, ()
 
 
 def _unproved(design: Design, disagreement: Disagreement) -> Problem:

@@ -12,14 +12,25 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
+from pieceproof.cells import Laid, Layout
 from pieceproof.geometry import looks, moved
-from pieceproof.layout import CENTRE, RESERVED, TOP, Laid, Layout, setting_name
+from pieceproof.layout import CENTRE, RESERVED, TOP, AnyLayout, all_grids, setting_name
 from pieceproof.lengths import Surd, floor_to
 from pieceproof.methods import method_of
-from pieceproof.methods.method import MIRRORED, Cut, Recipe, Workroom, cut_finished, mirror_cut
+from pieceproof.methods.method import (
+    MIRRORED,
+    Cut,
+    Recipe,
+    Workroom,
+    cut_finished,
+    mirror_cut,
+    workroom,
+)
 from pieceproof.model import Border, BorderOrder, Design, Size
+from pieceproof.on_point import OnPointLayout
 from pieceproof.problems import Place, Problem
 from pieceproof.published import Drawing, Extra, Make, MakeKind
+from pieceproof.sewing_on_point import SQUARE, on_point_steps, square_of, triangle_steps
 from pieceproof.steps import (
     Assemble,
     Join,
@@ -29,8 +40,11 @@ from pieceproof.steps import (
     Step,
     Take,
     Trim,
+    TrimToFoundation,
     Yield,
     mirror_step,
+    placed_in,
+    with_sources,
 )
 
 
@@ -82,18 +96,14 @@ class _Besides:
 
 
 def construct(
-    design: Design, layouts: Mapping[str, Layout], drawing: Drawing
+    design: Design, layouts: Mapping[str, AnyLayout], drawing: Drawing
 ) -> tuple[Draft, tuple[Problem, ...]]:
     """Pieces, makes and counts of one size."""
-    room = Workroom(
-        design.seam,
-        design.measure.step,
-        {name: fabric.value for name, fabric in design.fabrics.items()},
-    )
+    room = workroom(design)
     plans: dict[str, _Plan] = {}
     problems: list[Problem] = []
     shop = _Shop(design, layouts, drawing, room, plans, problems)
-    _plan_grid(shop, setting_name(design), "")
+    _plan_setting(shop, setting_name(design))
     if design.borders:
         plans[TOP] = _plan_borders(shop)
     makes, parts = _count(plans, design)
@@ -105,7 +115,7 @@ class _Shop:
     """What planning needs at every turn, and the two lists it fills."""
 
     design: Design
-    layouts: Mapping[str, Layout]
+    layouts: Mapping[str, AnyLayout]
     drawing: Drawing
     room: Workroom
     plans: dict[str, _Plan]
@@ -144,8 +154,10 @@ def _check_finished_size(shop: _Shop, name: str) -> None:
 def _plan_unit(shop: _Shop, name: str, variant: str, recipe: Recipe) -> None:
     unit, key = shop.design.units[name], name + variant
     method = method_of(unit)
+    parts = {part: _plan_part(shop, name, part, variant) for part in recipe.parts}
     extras = {p.name: Size(p.width, p.height) for p in method.extras(unit)}
     steps = tuple(mirror_step(s) for s in recipe.steps) if variant else recipe.steps
+    steps = tuple(_with_parts(step, parts) for step in steps)
     shop.plans[key] = _Plan(
         key,
         MakeKind.UNIT,
@@ -169,23 +181,69 @@ def _with_full_name(step: Step, name: str, variant: str) -> Step:
     return step
 
 
+def _plan_setting(shop: _Shop, name: str) -> None:
+    layout = shop.layouts[name]
+    if not isinstance(layout, OnPointLayout):
+        for part in shop.layouts:  # from the inside out, as they are sewn
+            if part not in all_grids(shop.design):
+                _plan_grid(shop, part, "")
+        return
+    cuts: dict[str, Cut] = {}
+    steps = on_point_steps(layout, shop.room.seam, lambda cell: _placed(shop, name, cell, "", cuts))
+    for triangle in layout.triangles:
+        shop.plans[triangle.name] = _Plan(
+            triangle.name,
+            MakeKind.TRIANGLE,
+            f"{triangle.name}s",
+            triangle.each,
+            triangle.size,
+            {SQUARE: square_of(triangle)},
+            triangle_steps(triangle),
+        )
+    shop.plans[name] = _Plan(name, MakeKind.CENTRE, "", 1, layout.size, cuts, steps)
+
+
+def _plan_part(shop: _Shop, name: str, part: str, variant: str) -> tuple[str, int]:
+    """Plan a part of a unit (once); the make that shows it, and its turn."""
+    unit = shop.design.units[name]
+    chosen, turn = _variant(shop, name + part, 0, bool(variant))
+    key = name + part + chosen
+    if key not in shop.plans:
+        recipe = method_of(unit).recipe(unit, shop.room).parts[part]
+        _check_grid_of_ruler(shop, recipe, unit.at["size"], f"unit `{name}`")
+        picture = shop.drawing.pictures[name + part]
+        steps = tuple(mirror_step(s) for s in recipe.steps) if chosen else recipe.steps
+        shop.plans[key] = _Plan(
+            key,
+            MakeKind.UNIT,
+            method_of(unit).name,
+            recipe.each,
+            Size(picture.width, picture.height),
+            {cut.slot: cut for cut in recipe.cuts},
+            steps,
+        )
+    return key, turn
+
+
+def _with_parts(step: Step, parts: Mapping[str, tuple[str, int]]) -> Step:
+    """Parts by the names and turns of the makes that show them."""
+
+    def shown(source: str, turn: int) -> tuple[str, int]:
+        name, quarters = parts.get(source, (source, 0))
+        return name, (turn + quarters) % 4
+
+    return with_sources(step, shown)
+
+
 def _plan_grid(shop: _Shop, name: str, variant: str) -> _Plan:
     layout, key = shop.layouts[name], name + variant
+    assert isinstance(layout, Layout)
     cuts: dict[str, Cut] = {}
     rows = []
     for row in layout.rows:
         cells = [_placed(shop, name, cell, variant, cuts) for cell in row]
         rows.append(tuple(reversed(cells) if variant else cells))
-    sashed = name in RESERVED and shop.design.setting.sashing is not None
-    step = Assemble(
-        "made",
-        tuple(rows),
-        shop.room.seam,
-        tuple(
-            "toward the sashing" if sashed else ("right", "left")[j % 2] for j in range(len(rows))
-        ),
-        "toward the sashing" if sashed else "down",
-    )
+    step = Assemble("made", tuple(rows), shop.room.seam, *_pressing(shop, name, layout))
     kind = MakeKind.CENTRE if name in RESERVED else MakeKind.BLOCK
     if name in shop.design.units:
         kind = MakeKind.UNIT
@@ -194,12 +252,20 @@ def _plan_grid(shop: _Shop, name: str, variant: str) -> _Plan:
     return plan
 
 
+def _pressing(shop: _Shop, name: str, layout: Layout) -> tuple[tuple[str, ...], str]:
+    """Where the seams in each row go, and those between rows; turn about unless said otherwise."""
+    if name in RESERVED and shop.design.setting.sashing is not None:
+        return ("toward the sashing",) * len(layout.rows), "toward the sashing"
+    turn_about = tuple(("right", "left")[j % 2] for j in range(len(layout.rows)))
+    return layout.row_press or turn_about, layout.between
+
+
 def _placed(shop: _Shop, grid: str, cell: Laid, variant: str, cuts: dict[str, Cut]) -> Placed:
     """One cell as taken from a pile: a piece by its slot in ``cuts``, or a make by its name."""
     design = shop.design
     if cell.name in design.fabrics:
         cut = cut_finished(cell.role, cell.name, cell.size, shop.room)
-        place = design.setting.at.here if grid in RESERVED else _grid_place(design, grid)
+        place = _grid_place(design, grid)
         _check_grid_of_ruler(shop, Recipe((cut,), 1, ()), place, f"a patch of `{cell.name}`")
         cuts[cell.role] = cut
         return Placed(cell.role, 0)
@@ -216,8 +282,9 @@ def _placed(shop: _Shop, grid: str, cell: Laid, variant: str, cuts: dict[str, Cu
 
 
 def _grid_place(design: Design, name: str) -> Place:
-    grid = design.blocks.get(name) or design.units[name]
-    return grid.at["rows"]
+    """Where a grid of the file stands; the setting for the quilt centre and its parts."""
+    grid = design.blocks.get(name) or design.units.get(name)
+    return design.setting.at.here if grid is None else grid.at["rows"]
 
 
 def _variant(shop: _Shop, name: str, turn: int, mirrored: bool) -> tuple[str, int]:
@@ -244,6 +311,8 @@ def _check_grid_of_ruler(shop: _Shop, recipe: Recipe, place: Place, what: str) -
                 _off_the_ruler(shop, side, place, f"{what} finishes at", "trimmed to")
     extras = {n for s in recipe.steps if isinstance(s, Yield) and s.extra for n in s.items}
     if any(trim.item not in extras for trim in trims):
+        return
+    if any(isinstance(step, TrimToFoundation) for step in recipe.steps):
         return
     for cut in recipe.cuts:
         if cut.template is not None:
@@ -342,8 +411,7 @@ def _sources(steps: tuple[Step, ...]) -> Counter[str]:
     for step in steps:
         if isinstance(step, Take):
             count[step.source] += 1
-        elif isinstance(step, Assemble):
-            count.update(cell.source for row in step.rows for cell in row)
+        count.update(cell.source for cell in placed_in(step))
     return count
 
 
@@ -352,6 +420,7 @@ def _role(plan: _Plan, slot: str) -> str:
 
 
 def _make(plan: _Plan, wanted: Mapping[str, int], rounds: int, seam: Fraction) -> Make:
+    around = Fraction(0) if plan.kind is MakeKind.TRIANGLE else 2 * seam
     extras = (
         Extra(
             name,
@@ -369,8 +438,8 @@ def _make(plan: _Plan, wanted: Mapping[str, int], rounds: int, seam: Fraction) -
         wanted[plan.name],
         rounds,
         plan.each,
-        plan.size.width + 2 * seam,
-        plan.size.height + 2 * seam,
+        plan.size.width + around,
+        plan.size.height + around,
         tuple(_by_role(plan, step) for step in plan.steps),
         tuple(extras),
     )
@@ -378,16 +447,7 @@ def _make(plan: _Plan, wanted: Mapping[str, int], rounds: int, seam: Fraction) -
 
 def _by_role(plan: _Plan, step: Step) -> Step:
     """Takes renamed from slots to roles and turned from the way the piece is listed."""
-    if isinstance(step, Take):
-        source, turn = _from_pile(plan, step.source, step.turn)
-        return replace(step, source=source, turn=turn)
-    if isinstance(step, Assemble):
-        rows = tuple(
-            tuple(Placed(*_from_pile(plan, cell.source, cell.turn)) for cell in row)
-            for row in step.rows
-        )
-        return replace(step, rows=rows)
-    return step
+    return with_sources(step, lambda source, turn: _from_pile(plan, source, turn))
 
 
 def _from_pile(plan: _Plan, source: str, turn: int) -> tuple[str, int]:

@@ -11,12 +11,18 @@ from pieceproof.lengths import Number, Surd, show_exact
 from pieceproof.model import Measure
 from pieceproof.steps import (
     Assemble,
+    AssembleOnPoint,
+    CloseSeam,
+    Cover,
+    CrossCut,
     CutApart,
     Diagonal,
     Edge,
+    Foundation,
     Join,
     JoinEdges,
     JoinMarks,
+    JoinPart,
     Layer,
     LayOn,
     Middle,
@@ -28,8 +34,10 @@ from pieceproof.steps import (
     Step,
     Take,
     Trim,
+    TrimEven,
     TrimLike,
     TrimTips,
+    TrimToFoundation,
     Turn,
     TurnEdge,
     TurnEighths,
@@ -52,6 +60,14 @@ def step_lines(measure: Measure, step: Step, letters: Collection[str]) -> Iterat
     """The lines of one step."""
     if isinstance(step, Assemble):
         yield from _assemble(measure, step, letters)
+    elif isinstance(step, AssembleOnPoint):
+        yield from _assemble_on_point(measure, step, letters)
+    elif isinstance(step, TrimEven):
+        yield "", _trim_even(measure, step)
+    elif isinstance(step, Foundation):
+        yield from _foundation(measure, step)
+    elif isinstance(step, JoinMarks | TurnEdge | LayOn):
+        yield "", _template_step(measure, step)
     else:
         yield "", _sentence(measure, step, letters)
 
@@ -71,25 +87,57 @@ def _sentence(measure: Measure, step: Step, letters: Collection[str]) -> str:
             return f"open {step.item} to the {step.toward.value}, press {step.press.value}"
         case Turn() | TurnEighths() | Unpick() | TrimTips():
             return _without_lengths(step)
-        case Trim() | TrimLike():
-            return _trim(measure, step)
+        case Trim():
+            size = f"{measure.show(step.width)} x {measure.show(step.height)}"
+            return f"trim {step.item} to {size}, taking off {_off(measure, step)}"
+        case TrimLike():
+            off = _off(measure, step)
+            return f"trim {step.item} to the size of {step.like}, taking off {off}"
+        case Join():
+            return (
+                f"sew {step.added} to the {step.side.value} of {step.item}, seam "
+                f"{measure.show(step.allowance)}, press {step.press.value}"
+            )
+        case Yield():
+            return f"done{f' as {step.extra}' if step.extra else ''}: {', '.join(step.items)}"
+        case JoinEdges() | CrossCut() | JoinPart() | CloseSeam() | Cover() | TrimToFoundation():
+            return _seam_sentence(measure, step)
+        case _:
+            raise AssertionError("the others have lines of their own")
+
+
+def _seam_sentence(
+    measure: Measure,
+    step: JoinEdges | CrossCut | JoinPart | CloseSeam | Cover | TrimToFoundation,
+) -> str:
+    match step:
         case JoinEdges():
             return (
                 f"sew the {step.added_edge.value} edge of {step.added} to the {step.edge.value} "
                 f"edge of {step.item}, {step.meeting.value} together, seam "
                 f"{measure.show(step.allowance)}, press {step.press.value}"
             )
-        case Join():
+        case CrossCut():
+            width = measure.show(step.width)
             return (
-                f"sew {step.added} to the {step.side.value} of {step.item}, seam "
-                f"{measure.show(step.allowance)}, press {step.press.value}"
+                f"cut {step.count} segments {width} wide from the {step.side.value} of {step.item}"
             )
-        case JoinMarks() | TurnEdge() | LayOn():
-            return _template_step(measure, step)
-        case Yield():
-            return f"done{f' as {step.extra}' if step.extra else ''}: {', '.join(step.items)}"
-        case Assemble():
-            raise AssertionError("assemblies have lines of their own")
+        case JoinPart():
+            return (
+                f"sew {step.added} to the {step.side.value} of {step.item} from the "
+                f"{step.start.value} to the middle, seam {measure.show(step.allowance)}, press "
+                f"{step.press.value}"
+            )
+        case CloseSeam():
+            return f"finish the open seam of {step.item}, press {step.press.value}"
+        case Cover():
+            more = " and ".join(_exact(measure, n) for n in (step.longer, step.deeper))
+            return (
+                f"cover section {step.section} of {step.item} with {step.added} "
+                f"{step.guide.value}, longer and deeper than it by {more}"
+            )
+        case TrimToFoundation():
+            return f"trim {step.item} along its foundation"
 
 
 def _without_lengths(step: Turn | TurnEighths | Unpick | TrimTips) -> str:
@@ -102,13 +150,6 @@ def _without_lengths(step: Turn | TurnEighths | Unpick | TrimTips) -> str:
             return f"take out the stray stitches of {step.item} at its {step.toward.value} seam"
         case TrimTips():
             return f"trim {step.item} along its {step.edge.value} edge"
-
-
-def _trim(measure: Measure, step: Trim | TrimLike) -> str:
-    to = f"the size of {step.like}" if isinstance(step, TrimLike) else ""
-    if isinstance(step, Trim):
-        to = f"{measure.show(step.width)} x {measure.show(step.height)}"
-    return f"trim {step.item} to {to}, taking off {_off(measure, step)}"
 
 
 def _template_step(measure: Measure, step: JoinMarks | TurnEdge | LayOn) -> str:
@@ -140,6 +181,28 @@ def _assemble(measure: Measure, step: Assemble, letters: Collection[str]) -> Ite
         yield f", row {number}, press", press
     yield ", press between rows", step.between
     yield ", seam", measure.show(step.allowance)
+
+
+def _assemble_on_point(
+    measure: Measure, step: AssembleOnPoint, letters: Collection[str]
+) -> Iterator[Line]:
+    for number, (row, press) in enumerate(zip(step.rows, step.row_press, strict=True), 1):
+        cells = (row.first, *row.cells, row.last)
+        yield f", row {number}", ", ".join(_placed(cell, letters) for cell in cells)
+        yield f", row {number}, starts further right by", str(row.start)
+        yield f", row {number}, press", press
+    yield ", top left corner", _placed(step.top_left, letters)
+    yield ", bottom right corner", _placed(step.bottom_right, letters)
+    yield ", press between rows", step.between
+    yield ", seam", measure.show(step.allowance)
+
+
+def _foundation(measure: Measure, step: Foundation) -> Iterator[Line]:
+    size = f"{measure.show(step.width)} x {measure.show(step.height)}"
+    yield "", f"lay out a foundation of {size} as {step.item}"
+    for number, outline in enumerate(step.sections, 1):
+        corners = ("/".join(_exact(measure, n) for n in corner) for corner in outline)
+        yield f", printed section {number}", ", ".join(corners)
 
 
 def _placed(cell: Placed, letters: Collection[str]) -> str:
@@ -175,6 +238,15 @@ def _off(measure: Measure, step: Trim | TrimLike) -> str:
         "bottom": step.off_bottom,
     }
     return ", ".join(f"{side} {_exact(measure, amount)}" for side, amount in sides.items())
+
+
+def _trim_even(measure: Measure, step: TrimEven) -> str:
+    size = f"{measure.show(step.width)} x {measure.show(step.height)}"
+    off, least = (
+        f"left and right {_exact(measure, sides)}, top and bottom {_exact(measure, ends)}"
+        for sides, ends in ((step.off_sides, step.off_ends), (step.least_sides, step.least_ends))
+    )
+    return f"trim {step.item} to {size}, taking off {off}; of exact pieces {least}"
 
 
 def _exact(measure: Measure, amount: Number) -> str:

@@ -5,19 +5,21 @@ In: a design and its layouts. Out: a `Drawing`. Knows nothing of seams or pieces
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from pieceproof.layout import CENTRE, TOP, Laid, Layout
+from pieceproof.cells import Laid, Layout
+from pieceproof.layout import CENTRE, TOP, AnyLayout
 from pieceproof.methods import method_of
 from pieceproof.methods.method import MIRRORED
 from pieceproof.model import Border, BorderOrder, Design, Grid, Size
+from pieceproof.on_point import OnPointLayout, triangle_patches
 from pieceproof.published import Drawing, Patch, Picture
 from pieceproof.shapes import Motion, canonical, mirror_left_right, quarter_turns, rectangle, shift
 
 
-def draw(design: Design, layouts: Mapping[str, Layout]) -> Drawing:
+def draw(design: Design, layouts: Mapping[str, AnyLayout]) -> Drawing:
     """Pictures of all units, their extras and blocks as drawn, and of the top."""
     pictures: dict[str, Picture] = {}
     for name, unit in design.units.items():
@@ -25,10 +27,14 @@ def draw(design: Design, layouts: Mapping[str, Layout]) -> Drawing:
             method = method_of(unit)
             size = method.size(unit)
             pictures[name] = Picture(name, size.width, size.height, method.patches(unit))
-            for extra in method.extras(unit):
-                pictures[name + extra.name] = replace(extra, name=name + extra.name)
+            for part in (*method.parts(unit), *method.extras(unit)):
+                pictures[name + part.name] = replace(part, name=name + part.name)
     for name, layout in layouts.items():
-        pictures[name] = _grid_picture(name, layout, pictures)
+        if isinstance(layout, OnPointLayout):
+            pictures.update(_triangle_pictures(layout))
+            pictures[name] = _on_point_picture(name, layout, pictures)
+        else:
+            pictures[name] = _grid_picture(name, layout, pictures)
     if design.borders:
         pictures[TOP] = _with_borders(pictures[CENTRE], design.borders)
     return Drawing({name: _tidied(picture) for name, picture in pictures.items()})
@@ -75,6 +81,25 @@ def _grid_picture(name: str, layout: Layout, pictures: Mapping[str, Picture]) ->
             left += cell.size.width
         top += row[0].size.height
     return Picture(name, layout.size.width, layout.size.height, tuple(patches))
+
+
+def _on_point_picture(name: str, layout: OnPointLayout, pictures: Mapping[str, Picture]) -> Picture:
+    patches = [Patch(fabric, outline) for fabric, outline in triangle_patches(layout)]
+    for number, row in enumerate(layout.rows, start=1):
+        for column, cell in enumerate(row.cells, start=row.column):
+            half = Fraction(1, 2)
+            place = shift((column - half) * layout.block, (number - half) * layout.block)
+            motion = layout.into_top().after(place)
+            patches += _carried(_cell_picture(cell, pictures).patches, motion)
+    return Picture(name, layout.size.width, layout.size.height, tuple(patches))
+
+
+def _triangle_pictures(layout: OnPointLayout) -> Iterator[tuple[str, Picture]]:
+    """The setting triangles as they are cut."""
+    for triangle in layout.triangles:
+        name, size = triangle.name, triangle.size
+        patch = Patch(triangle.fabric, triangle.outline())
+        yield name, Picture(name, size.width, size.height, (patch,))
 
 
 def _cell_picture(cell: Laid, pictures: Mapping[str, Picture]) -> Picture:

@@ -1,7 +1,8 @@
 """Letters for pieces, the same in all sizes of a pattern, and the publications they complete.
 
 In: the drafts of all sizes. Out: one `Publication` for each. Roles share a letter when their
-fabric and cut size agree in every size; within a fabric the largest cut comes first.
+fabric, cut size and exact needed size agree in every size; within a fabric the largest cut comes
+first.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from fractions import Fraction
 from itertools import count, product
 
 from pieceproof.construct import Draft, Part
+from pieceproof.lengths import Number
 from pieceproof.model import Design, Measure
 from pieceproof.published import (
     BackingFacts,
@@ -22,11 +24,12 @@ from pieceproof.published import (
     Publication,
     Template,
 )
-from pieceproof.steps import Assemble, Step, Take
+from pieceproof.steps import Step, with_sources
 
 _ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-_Listed = tuple[Fraction, Fraction, Template | None]
-_Key = tuple[str, tuple[_Listed | None, ...]]
+_Listed = tuple[Fraction, Fraction, Number, Number]
+_Shape = tuple[_Listed, Template | None]
+_Key = tuple[str, tuple[_Shape | None, ...]]
 
 
 def publish(drafts: Sequence[Draft]) -> tuple[Publication, ...]:
@@ -41,12 +44,12 @@ def _letters(drafts: Sequence[Draft]) -> Mapping[str, str]:
     sizes = [{part.role: part for part in draft.parts} for draft in drafts]
     for size in sizes:
         for role, part in size.items():
-            cuts = tuple(_listed(s[role]) if role in s else None for s in sizes)
+            cuts = tuple(_shape(s[role]) if role in s else None for s in sizes)
             roles.setdefault(role, (part.cut.fabric, cuts))
     fabrics = list(drafts[0].design.fabrics)
 
     def order(key: _Key) -> tuple[int, list[Fraction], str]:
-        longest = max((cut[1], cut[0]) for cut in key[1] if cut is not None)
+        longest = max((cut[1], cut[0]) for cut, _ in filter(None, key[1]))
         first_role = min(role for role, other in roles.items() if other == key)
         return fabrics.index(key[0]), [-side for side in longest], first_role
 
@@ -62,9 +65,16 @@ def _alphabet() -> Iterator[str]:
             yield "".join(letters)
 
 
+def _shape(part: Part) -> _Shape:
+    return _listed(part), part.cut.template
+
+
 def _listed(part: Part) -> _Listed:
+    """Short and long side as cut, then as needed."""
     cut = part.cut
-    return min(cut.width, cut.height), max(cut.width, cut.height), cut.template
+    if cut.width > cut.height:
+        return cut.height, cut.width, cut.needed_height, cut.needed_width
+    return cut.width, cut.height, cut.needed_width, cut.needed_height
 
 
 def _publication(draft: Draft, letters: Mapping[str, str]) -> Publication:
@@ -103,15 +113,9 @@ def _pieces(parts: Sequence[Part], letters: Mapping[str, str]) -> tuple[Piece, .
 
 
 def _piece(part: Part, letter: str) -> Piece:
-    cut = part.cut
-    sides = [(cut.width, cut.needed_width), (cut.height, cut.needed_height)]
-    if cut.width > cut.height:
-        sides.reverse()
-    (short, needed_short), (long, needed_long) = sides
     return Piece(
-        letter, cut.fabric, short, long, needed_short, needed_long, part.count, (part.make,),
-        cut.template,
-    )  # fmt: skip
+        letter, part.cut.fabric, *_listed(part), part.count, (part.make,), part.cut.template
+    )
 
 
 def _lettered(make: Make, letters: Mapping[str, str]) -> Make:
@@ -119,15 +123,7 @@ def _lettered(make: Make, letters: Mapping[str, str]) -> Make:
 
 
 def _lettered_step(step: Step, letters: Mapping[str, str]) -> Step:
-    if isinstance(step, Take):
-        return replace(step, source=letters.get(step.source, step.source))
-    if isinstance(step, Assemble):
-        rows = tuple(
-            tuple(replace(cell, source=letters.get(cell.source, cell.source)) for cell in row)
-            for row in step.rows
-        )
-        return replace(step, rows=rows)
-    return step
+    return with_sources(step, lambda source, turn: (letters.get(source, source), turn))
 
 
 def _default(design: Design, inches: Fraction, centimetres: Fraction) -> Fraction:

@@ -24,7 +24,12 @@ from pieceproof.wording import listed, quoted
 PROSE_FILE = "prose.md"
 
 _FIRST, _LAST = ("Before you start", "Cutting"), ("Finishing",)
-_SECTIONS = {MakeKind.UNIT: "Unit: {}", MakeKind.BLOCK: "Block: {}", MakeKind.CENTRE: "Rows"}
+_SECTIONS = {
+    MakeKind.TRIANGLE: "Unit: {}",
+    MakeKind.UNIT: "Unit: {}",
+    MakeKind.BLOCK: "Block: {}",
+    MakeKind.CENTRE: "Rows",
+}
 
 _TOKEN = re.compile(r"\\[{}]|\{[^{}]*\}|[{}<`~]")
 _NUMBER = r"(?:\d+ +\d+/\d+|\d+/\d+|\d+(?:\.\d+)?)"

@@ -7,12 +7,14 @@ the cloth would not give. Directions are those of the thing as it lies face up i
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 from typing import TypeAlias, TypeVar
 
 from pieceproof.lengths import Number
+from pieceproof.shapes import Polygon, mirror_left_right
 
 
 class Side(Enum):
@@ -295,6 +297,160 @@ class Yield:
     extra: str = ""
 
 
+# Cross-cutting, part seams, foundations.
+
+
+class Guide(Enum):
+    """How a sewist finds the seam on a foundation."""
+
+    LINE = "on the printed line"
+    EDGE = "along the raw edge of the piece before"
+
+
+@dataclass(frozen=True)
+class CrossCut:
+    """Square up a flat thing's end at ``side``, then cut ``count`` segments, each ``width`` wide.
+
+    The segments are named after ``item`` with their numbers: ``set 1``, ``set 2``. They lie as
+    the thing lay. What is left, the squared-off end included, is waste.
+    """
+
+    item: str
+    side: Side
+    width: Fraction
+    count: int
+
+
+@dataclass(frozen=True)
+class JoinPart:
+    """Sew the first half of a seam: ``added`` to one side of ``item``, ends even at ``start``.
+
+    ``added`` is longer than that side and hangs over its other end. The seam runs from ``start``
+    to the middle of the side of ``item``; the rest is left open, and ``added`` is folded out of
+    the way of what is sewn to that end. The two go on as ``item``.
+    """
+
+    item: str
+    added: str
+    side: Side
+    start: Side
+    allowance: Fraction
+    press: Press
+
+
+@dataclass(frozen=True)
+class CloseSeam:
+    """Sew the second half of a seam that `JoinPart` left open, edges even to the end."""
+
+    item: str
+    press: Press
+
+
+@dataclass(frozen=True)
+class Foundation:
+    """Put a foundation on the table: paper or light cloth, width x height, printed with sections.
+
+    ``sections`` are the outlines in sewing order *as printed*: the mirror image of the unit, true
+    to scale, with the seam allowance around it, from the top left corner. Cloth goes on the side
+    that is not printed.
+    """
+
+    item: str
+    width: Fraction
+    height: Fraction
+    sections: tuple[Polygon, ...]
+
+
+@dataclass(frozen=True)
+class Cover:
+    """Cover the next section of a foundation, its number counted from 1, with a piece.
+
+    A piece is to cover its section and one seam allowance beyond it wherever there is a seam.
+    The piece for section 1 is laid down, right side up, its top along the seam of section 2, its
+    middle on the middle of what it is to cover. A later piece is sewn to the cloth that lies
+    there, right sides together, on the line between its section and the ones before: its top edge
+    is one allowance beyond that line, the middle of that edge at the middle of what it is to
+    cover. The cloth beneath is trimmed one allowance beyond the line; the piece is folded over
+    its section and pressed.
+
+    ``longer`` and ``deeper`` say how much more a piece of the exact needed size has than what it
+    is to cover, along the line and square to it.
+    """
+
+    item: str
+    added: str
+    section: int
+    guide: Guide
+    longer: Number
+    deeper: Number
+
+
+@dataclass(frozen=True)
+class TrimToFoundation:
+    """Trim a foundation whose sections are all covered along its own outer edges."""
+
+    item: str
+
+
+# Settings on point.
+
+
+@dataclass(frozen=True)
+class DiagonalRow:
+    """Cells from the lower left to the upper right, with a setting triangle at each end.
+
+    Cells lie as drawn and then turned an eighth to the left; triangles lie as in the finished top.
+    A triangle's square corner is even with the row's; one with its long side to the row is sewn
+    on middle to middle. ``start`` says how many cells further right (less than 0: left) the
+    first cell lies than that of the row above.
+    """
+
+    first: Placed
+    cells: tuple[Placed, ...]
+    last: Placed
+    start: int
+
+
+@dataclass(frozen=True)
+class AssembleOnPoint:
+    """Join diagonal rows from the top left, cell seams matching, and corners middle to middle.
+
+    ``top_left`` goes on the first row and ``bottom_right`` on the last one, by their long sides.
+    Tips of triangles that stick out beyond a row are cut off before the rows are joined.
+    ``item`` comes out as it lies in the top. Seams are pressed as for `Assemble`, seen along the
+    rows.
+    """
+
+    item: str
+    top_left: Placed
+    rows: tuple[DiagonalRow, ...]
+    bottom_right: Placed
+    allowance: Fraction
+    row_press: tuple[str, ...]
+    between: str
+
+
+@dataclass(frozen=True)
+class TrimEven:
+    """Trim a flat thing with an uneven edge to width x height about its middle.
+
+    ``off_sides`` comes off left and right, ``off_ends`` off top and bottom, measured where it
+    reaches furthest. Of pieces cut to the exact needed sizes ``least_sides`` and ``least_ends``
+    would come off, and one of these is nothing.
+    """
+
+    item: str
+    width: Fraction
+    height: Fraction
+    off_sides: Number
+    off_ends: Number
+    least_sides: Number
+    least_ends: Number
+
+
+# Templates.
+
+
 class SeamEnd(Enum):
     """Where a seam starts or ends: through the seam allowances, or at the corner of seam lines."""
 
@@ -384,15 +540,58 @@ Step: TypeAlias = (
     | Join
     | JoinEdges
     | Assemble
+    | AssembleOnPoint
+    | TrimEven
     | Yield
+    | CrossCut
+    | JoinPart
+    | CloseSeam
+    | Foundation
+    | Cover
+    | TrimToFoundation
     | JoinMarks
     | TurnEdge
     | LayOn
 )
 
 
+def placed_in(step: Step) -> tuple[Placed, ...]:
+    """The cells that a step takes from piles without naming them."""
+    match step:
+        case Assemble():
+            return tuple(cell for row in step.rows for cell in row)
+        case AssembleOnPoint():
+            rows = (cell for r in step.rows for cell in (r.first, *r.cells, r.last))
+            return (step.top_left, *rows, step.bottom_right)
+        case _:
+            return ()
+
+
+def with_sources(step: Step, source: Callable[[str, int], tuple[str, int]]) -> Step:
+    """The step with other sources and turns for all that it takes from piles."""
+
+    def placed(cell: Placed) -> Placed:
+        return Placed(*source(cell.source, cell.turn))
+
+    match step:
+        case Take():
+            name, turn = source(step.source, step.turn)
+            return replace(step, source=name, turn=turn)
+        case Assemble():
+            return replace(step, rows=tuple(tuple(map(placed, row)) for row in step.rows))
+        case AssembleOnPoint():
+            rows = tuple(
+                DiagonalRow(placed(r.first), tuple(map(placed, r.cells)), placed(r.last), r.start)
+                for r in step.rows
+            )
+            corners = (placed(step.top_left), placed(step.bottom_right))
+            return replace(step, top_left=corners[0], rows=rows, bottom_right=corners[1])
+        case _:
+            return step
+
+
 def mirror_step(step: Step) -> Step:
-    """The step that makes the left-right mirror image; sources are left as they are."""
+    """The step that makes the left-right mirror image; sources and settings stay as they are."""
     match step:
         case Layer():
             return replace(step, corner=_mirror(step.corner))
@@ -408,17 +607,16 @@ def mirror_step(step: Step) -> Step:
             return replace(step, eighths=-step.eighths % 8)
         case TrimTips():
             return replace(step, edge=_mirror(step.edge))
-        case JoinEdges():
-            edge, added_edge = _mirror(step.edge), _mirror(step.added_edge)
-            return replace(step, edge=edge, added_edge=added_edge)
         case Trim() | TrimLike():
             return replace(step, off_left=step.off_right, off_right=step.off_left)
-        case Join():
+        case Join() | CrossCut():
             return replace(step, side=_mirror(step.side))
         case Assemble():
             return replace(step, rows=tuple(tuple(map(_mirror_cell, r[::-1])) for r in step.rows))
-        case Yield() | JoinMarks() | TurnEdge() | LayOn():
-            return _mirror_template_step(step)
+        case JoinEdges() | JoinPart() | Foundation() | JoinMarks() | TurnEdge() | LayOn():
+            return _mirror_twice(step)
+        case Yield() | CloseSeam() | Cover() | TrimToFoundation() | AssembleOnPoint() | TrimEven():
+            return step
 
 
 _Spot = TypeVar("_Spot", Side, Corner, Side | Corner)
@@ -448,18 +646,35 @@ def _mirror_cut(step: CutApart) -> CutApart:
     return CutApart(step.item, _mirror_line(step.line), *parts)
 
 
+def _mirror_twice(
+    step: JoinEdges | JoinPart | Foundation | JoinMarks | TurnEdge | LayOn,
+) -> Step:
+    """Steps with more than one thing to mirror."""
+    match step:
+        case JoinEdges():
+            edge, added_edge = _mirror(step.edge), _mirror(step.added_edge)
+            return replace(step, edge=edge, added_edge=added_edge)
+        case JoinPart():
+            return replace(step, side=_mirror(step.side), start=_mirror(step.start))
+        case Foundation():
+            mirror = mirror_left_right(step.width)
+            return replace(step, sections=tuple(mirror.polygon(s) for s in step.sections))
+        case JoinMarks() | TurnEdge() | LayOn():
+            return _mirror_template_step(step)
+
+
 def _mirror_cell(cell: Placed) -> Placed:
     return replace(cell, turn=-cell.turn % 4)
 
 
-def _mirror_template_step(step: JoinMarks | TurnEdge | LayOn | Yield) -> Step:
+def _mirror_template_step(step: JoinMarks | TurnEdge | LayOn) -> Step:
     """Mirrored templates keep the numbers of their marks, the other way round."""
     if isinstance(step, JoinMarks):
         stretches = tuple(map(_mirror_stretch, step.stretches[::-1]))
         return replace(step, stretches=stretches, begin=step.end, end=step.begin)
     if isinstance(step, TurnEdge):
         return replace(step, start=step.end, end=step.start, side=_mirror(step.side))
-    return replace(step, across=-step.across) if isinstance(step, LayOn) else step
+    return replace(step, across=-step.across)
 
 
 def _mirror_stretch(stretch: Stretch) -> Stretch:

@@ -12,11 +12,14 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Any
+from typing import Any, TypeAlias
 
 from pieceproof.bench.covering import visible
+from pieceproof.bench.cross_cuts import segments
+from pieceproof.bench.diagonal import assembled_on_point, trimmed_even
 from pieceproof.bench.edges import edges_joined, tips_trimmed
 from pieceproof.bench.facing import line_facing
+from pieceproof.bench.foundations import Covered, trimmed_to_foundation, with_cover
 from pieceproof.bench.joining import assembled, joined
 from pieceproof.bench.marks import (
     check_settled,
@@ -27,6 +30,8 @@ from pieceproof.bench.marks import (
     taken_as,
 )
 from pieceproof.bench.outlines import Marked
+from pieceproof.bench.part_seams import PartSewn, closed, joined_to_part, part_joined
+from pieceproof.bench.printed import printed_of
 from pieceproof.bench.snags import CannotSew, Snag
 from pieceproof.bench.stitching import allowance_is, allowance_of, seam_stretches, stretches_inside
 from pieceproof.bench.table import (
@@ -50,11 +55,17 @@ from pieceproof.lengths import Number
 from pieceproof.shapes import Line, reflection
 from pieceproof.steps import (
     Assemble,
+    AssembleOnPoint,
+    CloseSeam,
     Corner,
+    Cover,
+    CrossCut,
     CutApart,
+    Foundation,
     Join,
     JoinEdges,
     JoinMarks,
+    JoinPart,
     Layer,
     LayOn,
     Open,
@@ -64,14 +75,19 @@ from pieceproof.steps import (
     Step,
     Take,
     Trim,
+    TrimEven,
     TrimLike,
     TrimTips,
+    TrimToFoundation,
     Turn,
     TurnEdge,
     TurnEighths,
     Unpick,
     Yield,
+    placed_in,
 )
+
+_Thing: TypeAlias = Thing | PartSewn | Covered | Marked
 
 
 @dataclass(frozen=True)
@@ -95,24 +111,28 @@ class Sewn:
 
 @dataclass(frozen=True)
 class _Table:
-    things: Mapping[str, Thing | Marked]
+    things: Mapping[str, _Thing]
     finished: tuple[tuple[str, Flat], ...]
     """Each with the name of the extra that it is, "" for the make itself."""
 
-    def thing(self, name: str) -> Thing:
-        thing = self._known(name)
-        return laid_out(thing) if isinstance(thing, Marked) else thing
-
-    def _known(self, name: str) -> Thing | Marked:
+    def any(self, name: str) -> _Thing:
         if name not in self.things:
             raise CannotSew(f"“{name}” on the table", "it is not there")
         return self.things[name]
 
     def marked(self, name: str) -> Marked:
-        thing = self._known(name)
+        thing = self.any(name)
         if not isinstance(thing, Marked):
             raise CannotSew(f"“{name}” to have marks", "it has none")
         return thing
+
+    def thing(self, name: str) -> Thing:
+        thing = self.any(name)
+        if isinstance(thing, PartSewn):
+            raise CannotSew(f"“{name}” without an open seam", "a seam sewn in part")
+        if isinstance(thing, Covered):
+            raise CannotSew(f"“{name}” trimmed to its foundation", "one that is not trimmed yet")
+        return laid_out(thing) if isinstance(thing, Marked) else thing
 
     def flat(self, name: str) -> Flat:
         thing = self.thing(name)
@@ -126,7 +146,19 @@ class _Table:
             raise CannotSew(f"“{name}” to be two layers", "a single layer")
         return thing
 
-    def put(self, name: str, thing: Thing | Marked) -> _Table:
+    def part_sewn(self, name: str) -> PartSewn:
+        thing = self.any(name)
+        if not isinstance(thing, PartSewn):
+            raise CannotSew(f"“{name}” to have an open seam", "none")
+        return thing
+
+    def foundation(self, name: str) -> Covered:
+        thing = self.any(name)
+        if not isinstance(thing, Covered):
+            raise CannotSew(f"“{name}” to be a foundation", "cloth")
+        return thing
+
+    def put(self, name: str, thing: _Thing) -> _Table:
         if name in self.things:
             raise CannotSew(f"no other “{name}” on the table", "two things of that name")
         return replace(self, things={**self.things, name: thing})
@@ -134,7 +166,7 @@ class _Table:
     def away(self, name: str) -> _Table:
         return replace(self, things={n: t for n, t in self.things.items() if n != name})
 
-    def swap(self, name: str, thing: Thing | Marked) -> _Table:
+    def swap(self, name: str, thing: _Thing) -> _Table:
         return self.away(name).put(name, thing)
 
 
@@ -302,7 +334,12 @@ def _trim_tips(table: _Table, step: TrimTips, _: Shop) -> _Table:
 
 def _join(table: _Table, step: Join, shop: Shop) -> _Table:
     _check_seam(step.allowance, shop)
-    thing = joined(table.flat(step.item), table.flat(step.added), step.side, step.allowance)
+    base, added = table.any(step.item), table.flat(step.added)
+    thing = (
+        joined_to_part(base, added, step.side)
+        if isinstance(base, PartSewn)
+        else joined(table.flat(step.item), added, step.side, step.allowance)
+    )
     return table.away(step.added).swap(step.item, thing)
 
 
@@ -314,9 +351,16 @@ def _join_edges(table: _Table, step: JoinEdges, shop: Shop) -> _Table:
 
 def _assemble(table: _Table, step: Assemble, shop: Shop) -> _Table:
     _check_seam(step.allowance, shop)
-    names = sorted({cell.source for row in step.rows for cell in row})
-    sources = {name: _source(shop, name) for name in names}
-    return table.put(step.item, assembled(step, sources))
+    return table.put(step.item, assembled(step, _piles(step, shop)))
+
+
+def _assemble_on_point(table: _Table, step: AssembleOnPoint, shop: Shop) -> _Table:
+    _check_seam(step.allowance, shop)
+    return table.put(step.item, assembled_on_point(step, _piles(step, shop)))
+
+
+def _trim_even(table: _Table, step: TrimEven, _: Shop) -> _Table:
+    return table.swap(step.item, trimmed_even(table.flat(step.item), step))
 
 
 def _yield(table: _Table, step: Yield, _: Shop) -> _Table:
@@ -346,6 +390,42 @@ def _turn_edge(table: _Table, step: TurnEdge, _: Shop) -> _Table:
 def _lay_on(table: _Table, step: LayOn, shop: Shop) -> _Table:
     thing = laid_on(table.flat(step.item), table.marked(step.added), step, shop.seam)
     return table.away(step.added).swap(step.item, thing)
+
+
+def _piles(step: Step, shop: Shop) -> Mapping[str, Flat]:
+    names = sorted({cell.source for cell in placed_in(step)})
+    return {name: _source(shop, name) for name in names}
+
+
+def _cross_cut(table: _Table, step: CrossCut, _: Shop) -> _Table:
+    parts = segments(table.flat(step.item), step)
+    table = table.away(step.item)
+    for number, part in enumerate(parts, start=1):
+        table = table.put(f"{step.item} {number}", part)
+    return table
+
+
+def _join_part(table: _Table, step: JoinPart, shop: Shop) -> _Table:
+    _check_seam(step.allowance, shop)
+    thing = part_joined(table.flat(step.item), table.flat(step.added), step)
+    return table.away(step.added).swap(step.item, thing)
+
+
+def _close_seam(table: _Table, step: CloseSeam, _: Shop) -> _Table:
+    return table.swap(step.item, closed(table.part_sewn(step.item)))
+
+
+def _foundation(table: _Table, step: Foundation, _: Shop) -> _Table:
+    return table.put(step.item, Covered(printed_of(step)))
+
+
+def _cover(table: _Table, step: Cover, shop: Shop) -> _Table:
+    thing = with_cover(table.foundation(step.item), table.flat(step.added), step, shop.seam)
+    return table.away(step.added).swap(step.item, thing)
+
+
+def _trim_to_foundation(table: _Table, step: TrimToFoundation, _: Shop) -> _Table:
+    return table.swap(step.item, trimmed_to_foundation(table.foundation(step.item)))
 
 
 def _source(shop: Shop, name: str) -> Flat:
@@ -383,8 +463,16 @@ _STEPS: Mapping[type, Callable[[_Table, Any, Shop], _Table]] = {
     Join: _join,
     JoinEdges: _join_edges,
     Assemble: _assemble,
+    AssembleOnPoint: _assemble_on_point,
+    TrimEven: _trim_even,
     Yield: _yield,
     JoinMarks: _join_marks,
     TurnEdge: _turn_edge,
     LayOn: _lay_on,
+    CrossCut: _cross_cut,
+    JoinPart: _join_part,
+    CloseSeam: _close_seam,
+    Foundation: _foundation,
+    Cover: _cover,
+    TrimToFoundation: _trim_to_foundation,
 }

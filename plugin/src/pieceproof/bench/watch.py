@@ -13,7 +13,10 @@ from fractions import Fraction
 from itertools import takewhile
 
 from pieceproof.bench.edges import seam_along
-from pieceproof.bench.marks import cut_cloth
+from pieceproof.bench.foundations import Covered
+from pieceproof.bench.marks import cut_cloth, laid_out
+from pieceproof.bench.outlines import Marked
+from pieceproof.bench.part_seams import PartSewn, as_it_lies
 from pieceproof.bench.sewing import _STEPS, Shop, _facing, _Table, sew
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.stitching import stretches_inside
@@ -22,11 +25,15 @@ from pieceproof.lengths import Number
 from pieceproof.published import Make, Publication
 from pieceproof.shapes import Line, Point
 from pieceproof.steps import (
+    CloseSeam,
+    Cover,
+    CrossCut,
     CutApart,
     Diagonal,
     Join,
     JoinEdges,
     JoinMarks,
+    JoinPart,
     LayOn,
     Open,
     Press,
@@ -37,6 +44,7 @@ from pieceproof.steps import (
     Trim,
     TrimLike,
     TrimTips,
+    TrimToFoundation,
     Turn,
     TurnEdge,
     TurnEighths,
@@ -53,6 +61,9 @@ class Moment(Enum):
     JOINED = "joined"
     TRIMMED = "trimmed"
     LAID = "laid"
+    SLICED = "cut across"
+    CLOSED = "open seam finished"
+    COVERED = "section covered"
 
 
 class MarkKind(Enum):
@@ -99,10 +110,16 @@ class Snapshot:
 
 
 def watch(publication: Publication, make: Make) -> tuple[Snapshot, ...]:
-    """Snapshots of one round of a make, the last one as it is finished."""
+    """Snapshots of one round of a make without its extras, the last one as it is finished."""
     before = publication.makes[: publication.makes.index(make)]
     shop = Shop(sewn_makes(publication, before), publication.seam)
-    return _picked(tuple(_snapshots(make.steps, shop)))
+    besides = make.besides
+    steps = [s for s in make.steps if isinstance(s, Yield) or _item(s) not in besides]
+    return _picked(tuple(_snapshots(steps, shop)))
+
+
+def _item(step: Step) -> str:
+    return str(getattr(step, "item", ""))
 
 
 def sewn_makes(publication: Publication, makes: Sequence[Make]) -> Mapping[str, Flat]:
@@ -139,10 +156,35 @@ def _snapshots(steps: Sequence[Step], shop: Shop) -> Iterator[Snapshot]:
         moment = _moment(step, steps[number + 1])
         if moment is not None:
             coming = tuple(takewhile(lambda s: isinstance(s, CutApart), steps[number + 1 :]))
-            names = [step.item] if isinstance(step, JoinMarks | LayOn) else list(table.things)
-            lying = [_lying(name, table.thing(name), since, coming) for name in names]
+            shown = _handled(moment, since.steps, table)
+            things = {name: _seen(thing) for name, thing in shown.items()}
+            lying = [_lying(name, thing, since, coming) for name, thing in things.items()]
             yield Snapshot(moment, tuple(since.steps), (*lying, *since.offcuts))
             since = _Since()
+
+
+def _handled(
+    moment: Moment, steps: Sequence[Step], table: _Table
+) -> Mapping[str, Thing | PartSewn | Covered | Marked]:
+    """What the last steps were done to; everything once it is finished."""
+    if moment in (Moment.LAID, Moment.SLICED):
+        return table.things
+    last = list(takewhile(lambda step: type(step) is type(steps[-1]), reversed(steps)))
+    names = {getattr(step, part, "") for step in last for part in ("item", "first", "second")}
+    return {name: thing for name, thing in table.things.items() if name in names}
+
+
+def _seen(thing: Thing | PartSewn | Covered | Marked) -> Thing:
+    if isinstance(thing, Marked):
+        return laid_out(thing)
+    if isinstance(thing, PartSewn):
+        return as_it_lies(thing)
+    return _spread_out(thing) if isinstance(thing, Covered) else thing
+
+
+def _spread_out(thing: Covered) -> Flat:
+    """Cloth on a foundation, that foundation's size."""
+    return Flat(thing.faces, thing.printed.width, thing.printed.height)
 
 
 def _moment(step: Step, following: Step) -> Moment | None:
@@ -163,7 +205,17 @@ _MOMENTS: Mapping[type, Moment] = {
     JoinMarks: Moment.JOINED,
     LayOn: Moment.JOINED,
     Trim: Moment.TRIMMED,
+    TrimToFoundation: Moment.TRIMMED,
+    CrossCut: Moment.SLICED,
+    JoinPart: Moment.JOINED,
+    CloseSeam: Moment.CLOSED,
+    Cover: Moment.COVERED,
 }
+
+
+def _again(before: Snapshot, snapshot: Snapshot) -> bool:
+    repeats = (Moment.CUT, Moment.PRESSED, Moment.TRIMMED)
+    return snapshot.moment is before.moment and snapshot.moment in repeats
 
 
 def _note(step: Step, before: _Table, after: _Table, since: _Since) -> None:
@@ -172,13 +224,13 @@ def _note(step: Step, before: _Table, after: _Table, since: _Since) -> None:
             _note_cut(step, before, since)
         case Open():
             since.pressed[step.item] = _opened(step, before.stack(step.item), after.flat(step.item))
-        case Join():
+        case Join() if not isinstance(before.any(step.item), PartSewn):
             base, added = before.flat(step.item), before.flat(step.added)
             since.pressed[step.item] = _joined(step, base, added)
         case JoinEdges():
             base, joined = before.flat(step.item), after.flat(step.item)
             since.pressed[step.item] = _joined_edges(step, base, joined)
-        case Turn() | TurnEighths() | TurnEdge() | Trim() | TrimTips() | TrimLike():
+        case Turn() | TurnEighths() | TurnEdge() | Trim() | TrimTips() | TrimLike() | CrossCut():
             since.pressed.pop(step.item, None)
         case _:
             pass
@@ -297,12 +349,16 @@ def _known(thing: Thing, place: SeamLine) -> Line:
 
 
 def _picked(snapshots: tuple[Snapshot, ...]) -> tuple[Snapshot, ...]:
-    """At most five: three of the first seam, the start of the second, and the end."""
+    """At most five: three of the first seam, the start of the second, and the end.
+
+    Things done alike one after the other are shown once.
+    """
     if len(snapshots) <= 5:
         return snapshots
-    again = [i for i, s in enumerate(snapshots) if s.moment is Moment.SEWN and i > 0]
-    second = again[0] if again else 3
-    kept = sorted({*range(min(3, second)), second, len(snapshots) - 1})
+    new = [i for i in range(len(snapshots)) if i == 0 or not _again(*snapshots[i - 1 : i + 1])]
+    sewn = [i for i in new if snapshots[i].moment is Moment.SEWN and i > 0]
+    second = sewn[0] if sewn else [*new, len(snapshots) - 1][3:4][0]
+    kept = sorted({*(i for i in new[:3] if i < second), second, len(snapshots) - 1})
     starts = [0, *(index + 1 for index in kept[:-1])]
     return tuple(
         replace(

@@ -12,11 +12,17 @@ from typing import Any
 from pieceproof.lengths import Number, Surd, show_decimal, show_exact, show_fraction
 from pieceproof.steps import (
     Assemble,
+    AssembleOnPoint,
+    CloseSeam,
+    Cover,
+    CrossCut,
     CutApart,
     Edge,
+    Foundation,
     Join,
     JoinEdges,
     JoinMarks,
+    JoinPart,
     Layer,
     LayOn,
     Middle,
@@ -26,8 +32,10 @@ from pieceproof.steps import (
     Step,
     Take,
     Trim,
+    TrimEven,
     TrimLike,
     TrimTips,
+    TrimToFoundation,
     Turn,
     TurnEdge,
     TurnEighths,
@@ -180,6 +188,14 @@ def _assemble(step: Assemble) -> str:
     return f"join {counted(len(step.rows), 'row')} to {step.item}"
 
 
+def _assemble_on_point(step: AssembleOnPoint) -> str:
+    return f"join {counted(len(step.rows), 'diagonal row')} to {step.item}"
+
+
+def _trim_even(step: TrimEven) -> str:
+    return f"trim {step.item} to {size(step.width, step.height)}"
+
+
 def _yield(step: Yield) -> str:
     return f"finish {', '.join(step.items)}{f' as {step.extra}' if step.extra else ''}"
 
@@ -204,6 +220,35 @@ def _lay_on(step: LayOn) -> str:
     )
 
 
+def _cross_cut(step: CrossCut) -> str:
+    segments = counted(step.count, "segment")
+    return f"cut {segments} {length(step.width)} wide from the {step.side.value} of {step.item}"
+
+
+def _join_part(step: JoinPart) -> str:
+    return (
+        f"sew {step.added} to the {step.side.value} of {step.item}, from the {step.start.value} "
+        "to the middle"
+    )
+
+
+def _close_seam(step: CloseSeam) -> str:
+    return f"finish the open seam of {step.item}"
+
+
+def _foundation(step: Foundation) -> str:
+    sections = counted(len(step.sections), "section")
+    return f"lay out a foundation of {size(step.width, step.height)} with {sections}"
+
+
+def _cover(step: Cover) -> str:
+    return f"cover section {step.section} of {step.item} with {step.added}"
+
+
+def _trim_to_foundation(step: TrimToFoundation) -> str:
+    return f"trim {step.item} along its foundation"
+
+
 _DESCRIBE: Mapping[type, Callable[[Any], str]] = {
     Take: _take,
     Layer: _layer,
@@ -219,8 +264,16 @@ _DESCRIBE: Mapping[type, Callable[[Any], str]] = {
     Join: _join,
     JoinEdges: _join_edges,
     Assemble: _assemble,
+    AssembleOnPoint: _assemble_on_point,
+    TrimEven: _trim_even,
     Yield: _yield,
     JoinMarks: _join_marks,
     TurnEdge: _turn_edge,
     LayOn: _lay_on,
+    CrossCut: _cross_cut,
+    JoinPart: _join_part,
+    CloseSeam: _close_seam,
+    Foundation: _foundation,
+    Cover: _cover,
+    TrimToFoundation: _trim_to_foundation,
 }

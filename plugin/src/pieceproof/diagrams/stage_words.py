@@ -12,15 +12,19 @@ from fractions import Fraction
 from pieceproof.bench.watch import Moment, Snapshot
 from pieceproof.diagrams.subject import Subject, called, length, piece_of, size
 from pieceproof.diagrams.words import counted, faces_in_words, sentence
-from pieceproof.published import Make
+from pieceproof.instructions import show_unfinished
+from pieceproof.published import Make, MakeKind
 from pieceproof.shapes import bounds
 from pieceproof.steps import (
+    Cover,
+    CrossCut,
     CutApart,
     Diagonal,
     Edge,
     Join,
     JoinEdges,
     JoinMarks,
+    JoinPart,
     Layer,
     LayOn,
     Middle,
@@ -69,7 +73,7 @@ def told(subject: Subject, make: Make, snapshots: Sequence[Snapshot]) -> str:
 
 
 def _stage(subject: Subject, make: Make, snapshot: Snapshot, named: _Naming) -> Iterator[str]:
-    yield from _others(snapshot)
+    yield from _others(make, snapshot)
     match snapshot.moment:
         case Moment.SEWN:
             yield _laid(make, snapshot, named)
@@ -80,15 +84,31 @@ def _stage(subject: Subject, make: Make, snapshot: Snapshot, named: _Naming) -> 
         case Moment.JOINED:
             yield _joined(make, snapshot, named)
         case Moment.TRIMMED:
-            trim = next(step for step in snapshot.steps if isinstance(step, Trim))
-            yield f"trim to {_square_or_size(subject, trim.width, trim.height)}, unfinished"
+            yield _trimmed(subject, snapshot)
+        case Moment.SLICED:
+            cut = next(step for step in snapshot.steps if isinstance(step, CrossCut))
+            yield f"cut across into {cut.count}, {length(subject, cut.width)} wide"
+        case Moment.CLOSED:
+            yield "finish the open seam"
+        case Moment.COVERED:
+            cover = next(s for s in reversed(snapshot.steps) if isinstance(s, Cover))
+            yield f"section {cover.section}: {_of(make, cover.added, named)}"
         case Moment.LAID:
             yield "finished"
 
 
+def _trimmed(subject: Subject, snapshot: Snapshot) -> str:
+    trim = next((step for step in snapshot.steps if isinstance(step, Trim)), None)
+    if trim is None:
+        return "trim along the foundation"
+    return f"trim to {_square_or_size(subject, trim.width, trim.height)}, unfinished"
+
+
 def _end(subject: Subject, make: Make, snapshot: Snapshot) -> Iterator[str]:
     yield how_many(make)
-    if snapshot.moment is not Moment.TRIMMED:
+    if make.kind is MakeKind.TRIANGLE:
+        yield show_unfinished(subject.design.measure, make)
+    elif snapshot.moment is not Moment.TRIMMED:
         yield f"unfinished {_square_or_size(subject, make.width, make.height)}"
 
 
@@ -97,39 +117,44 @@ def _square_or_size(subject: Subject, width: Fraction, height: Fraction) -> str:
 
 
 def _joined(make: Make, snapshot: Snapshot, named: _Naming) -> str:
-    kinds = Join | JoinEdges | JoinMarks | LayOn
-    step = next(s for s in reversed(snapshot.steps) if isinstance(s, kinds))
-    added = _of(make, step.added, named)
-    match step:
-        case Join():
-            return f"sew {added} to the {step.side.value}"
+    kinds = Join | JoinEdges | JoinPart | JoinMarks | LayOn
+    last = next(s for s in reversed(snapshot.steps) if isinstance(s, kinds))
+    added = _of(make, last.added, named)
+    match last:
         case JoinEdges():
-            return f"sew {added} to the {step.edge.value}"
+            return f"sew {added} to the {last.edge.value}"
+        case JoinPart():
+            start, side = last.start.value, last.side.value
+            return f"sew {added} to the {side}, from the {start} to the middle only"
+        case JoinMarks():
+            return f"set in {added}" if last.turns else f"sew on {added}, mark to mark"
         case LayOn():
             return f"lay {added} on and sew down its edge"
         case _:
-            return f"set in {added}" if step.turns else f"sew on {added}, mark to mark"
+            return f"sew {added} to the {last.side.value}"
 
 
 def _laid(make: Make, snapshot: Snapshot, named: _Naming) -> str:
     layer = next(step for step in reversed(snapshot.steps) if isinstance(step, Layer))
-    upper, lower = (_of(make, item, named) for item in (layer.upper, layer.lower))
-    first = layer == next(step for step in make.steps if isinstance(step, Layer))
+    layers = [s for s in snapshot.steps if isinstance(s, Layer) and s.lower == layer.lower]
+    upper = " and ".join(_of(make, layer.upper, named) for layer in layers)
+    lower = _of(make, layer.lower, named)
+    first = layers[0] == next(step for step in make.steps if isinstance(step, Layer))
     thing = next(lying for lying in snapshot.lying if lying.name == layer.lower)
     covers = bounds(f.outline for f in thing.over) == bounds(f.outline for f in thing.faces)
-    if covers and not first:
-        return "one on the other, right sides together"
-    if not first:
+    if not first and not covers:
         return f"{upper} on the {layer.corner.value} corner"
     where = "" if covers else f", {layer.corner.value} corner"
     return f"{upper} on {lower}{where}, right sides together"
 
 
-def _others(snapshot: Snapshot) -> Iterator[str]:
+def _others(make: Make, snapshot: Snapshot) -> Iterator[str]:
     """What was laid on since the last picture and has none of its own."""
-    count = sum(isinstance(step, Layer) for step in snapshot.steps)
-    if count and snapshot.moment is not Moment.SEWN:
-        yield f"{counted(count, 'more corner')} in the same way"
+    layers = [step for step in snapshot.steps if isinstance(step, Layer)]
+    if layers and snapshot.moment is not Moment.SEWN:
+        taken = {step.item for step in make.steps if isinstance(step, Take)}
+        thing = "more corner" if layers[-1].lower in taken else "more seam"
+        yield f"{counted(len(layers), thing)} in the same way"
 
 
 def _cut(subject: Subject, make: Make, snapshot: Snapshot) -> str:
@@ -178,9 +203,10 @@ def _seams(subject: Subject, snapshot: Snapshot) -> list[str]:
     if snapshot.moment is not Moment.SEWN:
         return []
     lines = [step.line for step in snapshot.steps if isinstance(step, Sew)]
-    if all(isinstance(line, Diagonal) and line.offset == 0 for line in lines[-1:]):
-        return ["sew on the line drawn from corner to corner"]
     away = length(subject, _away(lines[-1]))
+    if isinstance(lines[0], Diagonal) and lines[0].offset == 0:
+        again = [f"sew again {away} from it toward the corner"] if lines[1:] else []
+        return ["sew on the line drawn from corner to corner", *again]
     if isinstance(lines[-1], Edge):
         return [f"sew {away} from the edge"]
     return [f"sew {away} from the drawn line" + (", on both sides of it" if lines[1:] else "")]
@@ -211,7 +237,7 @@ def _made_of(steps: Sequence[Step]) -> Mapping[str, _Sources]:
                 made[step.item] = (step.source,)
             case Layer():
                 made[step.lower] = _both(made[step.lower], made[step.upper])
-            case Join() | JoinEdges() | JoinMarks() | LayOn():
+            case Join() | JoinEdges() | JoinMarks() | LayOn() | JoinPart():
                 made[step.item] = _both(made[step.item], made[step.added])
             case CutApart():
                 made |= {part: made[step.item] for part in (step.first, step.second) if part}
@@ -228,7 +254,7 @@ def _added(step: Step) -> str:
     match step:
         case Layer():
             return step.upper
-        case Join() | JoinEdges() | JoinMarks() | LayOn():
+        case Join() | JoinEdges() | JoinMarks() | LayOn() | JoinPart() | Cover():
             return step.added
         case _:
             return ""

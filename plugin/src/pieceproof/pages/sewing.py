@@ -15,8 +15,8 @@ from markupsafe import Markup
 from pieceproof.compile import Sized
 from pieceproof.diagrams.palette import palette
 from pieceproof.drawing.scene import Scene
-from pieceproof.geometry import MIRRORED
-from pieceproof.instructions import Instruction, show_size
+from pieceproof.instructions import Instruction, show_unfinished
+from pieceproof.methods.method import MIRRORED
 from pieceproof.pages.choices import Axis, Variant, variants
 from pieceproof.pages.pictures import inline
 from pieceproof.pages.tokens import token
@@ -67,6 +67,8 @@ def heading_of(make: Make) -> str:
     if make.kind in (MakeKind.CENTRE, MakeKind.TOP):
         return title_of(make)
     plain = make.name.removesuffix(MIRRORED)
+    if make.kind is MakeKind.TRIANGLE:
+        return f"{make.name.capitalize()}s"
     what = "unit" if make.kind is MakeKind.UNIT else "block"
     return f"{plain.capitalize()} {what}{', mirrored' if plain != make.name else ''}"
 
@@ -128,4 +130,4 @@ def _plates(make: Make) -> tuple[str, ...]:
 
 
 def _unfinished(sized: Sized, make: Make) -> str:
-    return show_size(sized.design.measure, make.width, make.height)
+    return show_unfinished(sized.design.measure, make)
