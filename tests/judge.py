@@ -14,6 +14,15 @@ from itertools import pairwise
 from math import atan2, degrees, hypot, pi, tan
 from typing import Any
 
+from judge_templates import (
+    Shape,
+    TemplateCloth,
+    extent,
+    finished,
+    joined,
+    shape_of,
+    turned_upright,
+)
 from shapely import LineString, Point, Polygon, affinity, union_all
 from shapely.geometry.base import BaseGeometry
 
@@ -39,6 +48,8 @@ class _Pile:
     seams: list[tuple[float, float, float]]
     sections: list[Polygon] = field(default_factory=list)
     hung: _Hung | None = None
+    shapes: Sequence[Shape] = ()
+    """Pieces that were cut by templates, until the thing is turned upright."""
 
 
 @dataclass
@@ -106,7 +117,9 @@ def _difference(first: Polygon, second: Polygon) -> float:
 
 def _sew_all(publication: Publication) -> dict[str, list[Patches]]:
     stock: dict[str, Patches] = {
-        p.letter: [(p.fabric, _box(0, 0, float(p.short), float(p.long)))]
+        p.letter: TemplateCloth(p.fabric, p.template)
+        if p.template
+        else [(p.fabric, _box(0, 0, float(p.short), float(p.long)))]
         for p in publication.pieces
     }
     seam = float(publication.seam)
@@ -133,7 +146,11 @@ def _sew_steps(steps: Sequence[Step], stock: Mapping[str, Patches]) -> dict[str,
 
 
 def _take(table: dict[str, _Pile], step: Any, stock: Mapping[str, Patches]) -> None:
-    table[step.item] = _Pile(_rotated(stock[step.source], step.turn), [], [])
+    source = stock[step.source]
+    if isinstance(source, TemplateCloth):
+        table[step.item] = _Pile([], [], [], shapes=[shape_of(step.item, source)])
+    else:
+        table[step.item] = _Pile(_rotated(source, step.turn), [], [])
 
 
 def _turn(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
@@ -465,6 +482,29 @@ def _trim_to_foundation(table: dict[str, _Pile], step: Any, _: Mapping[str, Patc
     table[step.item] = _Pile(_home(_common(pile.lower, window)), [], [])
 
 
+def _join_marks(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    base, added = table[step.item], table.pop(step.added)
+    base.shapes = joined(base.shapes, added.shapes, step)
+    base.lower = finished(base.shapes, float(step.allowance))
+
+
+def _turn_edge(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    pile = table[step.item]
+    pile.shapes = turned_upright(pile.shapes, step)
+    seam = pile.lower[0][1].bounds[2] if pile.lower else 0.0
+    pile.lower = finished(pile.shapes, seam)
+
+
+def _lay_on(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    ground, added = table[step.item], table.pop(step.added)
+    x0, y0, x1, y1 = _extent(ground.lower)
+    u0, v0, u1, v1 = extent(added.shapes)
+    dx = (x0 + x1 - u0 - u1) / 2 + float(step.across)
+    dy = (y0 + y1 - v0 - v1) / 2 + float(step.down)
+    laid = [(s.fabric, Polygon(s.places)) for s in added.shapes]
+    ground.lower = ground.lower + _mapped(laid, lambda g: affinity.translate(g, dx, dy))
+
+
 def _assemble(table: dict[str, _Pile], step: Any, stock: Mapping[str, Patches]) -> None:
     a = float(step.allowance)
     rows = [_side_by_side([_rotated(stock[c.source], c.turn) for c in row], a) for row in step.rows]
@@ -677,6 +717,9 @@ _JUDGE = {
     "Trim": _trim,
     "Join": _join,
     "Assemble": _assemble,
+    "JoinMarks": _join_marks,
+    "TurnEdge": _turn_edge,
+    "LayOn": _lay_on,
     "AssembleOnPoint": _assemble_on_point,
     "TrimEven": _trim_even,
 }

@@ -17,7 +17,15 @@ from pieceproof.geometry import looks, moved
 from pieceproof.layout import CENTRE, RESERVED, TOP, AnyLayout, all_grids, setting_name
 from pieceproof.lengths import Surd, floor_to
 from pieceproof.methods import method_of
-from pieceproof.methods.method import MIRRORED, Cut, Recipe, Workroom, cut_finished, workroom
+from pieceproof.methods.method import (
+    MIRRORED,
+    Cut,
+    Recipe,
+    Workroom,
+    cut_finished,
+    mirror_cut,
+    workroom,
+)
 from pieceproof.model import Border, BorderOrder, Design, Size
 from pieceproof.on_point import OnPointLayout
 from pieceproof.problems import Place, Problem
@@ -124,11 +132,23 @@ def _plan_make(shop: _Shop, name: str, variant: str) -> str | None:
     unit = shop.design.units[name]
     recipe = method_of(unit).recipe(unit, shop.room)
     _check_grid_of_ruler(shop, recipe, unit.at["size"], f"unit `{name}`")
+    if any(cut.template is not None for cut in recipe.cuts):
+        _check_finished_size(shop, name)
     if _is_bare(recipe):
         return None
     both_hands = any(isinstance(s, Yield) and s.extra == MIRRORED for s in recipe.steps)
     _plan_unit(shop, name, "" if both_hands else variant, recipe)
     return key
+
+
+def _check_finished_size(shop: _Shop, name: str) -> None:
+    """A unit of template pieces must meet pieces that are cut on the ruler's grid."""
+    unit, seams = shop.design.units[name], 2 * shop.room.seam
+    size = method_of(unit).size(unit)
+    for side in dict.fromkeys((size.width, size.height)):
+        if ((side + seams) / shop.room.step).denominator != 1:
+            what = f"unit `{name}` finishes at"
+            _off_the_ruler(shop, side + seams, unit.at["size"], what, "checked at")
 
 
 def _plan_unit(shop: _Shop, name: str, variant: str, recipe: Recipe) -> None:
@@ -144,7 +164,7 @@ def _plan_unit(shop: _Shop, name: str, variant: str, recipe: Recipe) -> None:
         method.name,
         recipe.each,
         method.size(unit),
-        {cut.slot: cut for cut in recipe.cuts},
+        {cut.slot: mirror_cut(cut) if variant else cut for cut in recipe.cuts},
         tuple(_with_full_name(step, name, variant) for step in steps),
         {
             name + step.extra + variant: _Besides(len(step.items), extras[step.extra])
@@ -295,6 +315,8 @@ def _check_grid_of_ruler(shop: _Shop, recipe: Recipe, place: Place, what: str) -
     if any(isinstance(step, TrimToFoundation) for step in recipe.steps):
         return
     for cut in recipe.cuts:
+        if cut.template is not None:
+            continue
         for exact, published in ((cut.needed_width, cut.width), (cut.needed_height, cut.height)):
             if exact != published and not isinstance(exact, Surd):
                 _off_the_ruler(shop, exact, place, f"{what} finishes at", "cut at")
@@ -432,6 +454,8 @@ def _from_pile(plan: _Plan, source: str, turn: int) -> tuple[str, int]:
     cut = plan.cuts.get(source)
     if cut is None:
         return source, turn
+    if cut.template is not None:
+        return _role(plan, source), turn
     lies_across = cut.width > cut.height
     square = cut.width == cut.height
     return _role(plan, source), 0 if square else (turn + lies_across) % 2

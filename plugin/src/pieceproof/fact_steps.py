@@ -21,8 +21,10 @@ from pieceproof.steps import (
     Foundation,
     Join,
     JoinEdges,
+    JoinMarks,
     JoinPart,
     Layer,
+    LayOn,
     Middle,
     Open,
     Placed,
@@ -37,6 +39,7 @@ from pieceproof.steps import (
     TrimTips,
     TrimToFoundation,
     Turn,
+    TurnEdge,
     TurnEighths,
     Unpick,
     Yield,
@@ -63,6 +66,8 @@ def step_lines(measure: Measure, step: Step, letters: Collection[str]) -> Iterat
         yield "", _trim_even(measure, step)
     elif isinstance(step, Foundation):
         yield from _foundation(measure, step)
+    elif isinstance(step, JoinMarks | TurnEdge | LayOn):
+        yield "", _template_step(measure, step)
     else:
         yield "", _sentence(measure, step, letters)
 
@@ -97,8 +102,8 @@ def _sentence(measure: Measure, step: Step, letters: Collection[str]) -> str:
             return f"done{f' as {step.extra}' if step.extra else ''}: {', '.join(step.items)}"
         case JoinEdges() | CrossCut() | JoinPart() | CloseSeam() | Cover() | TrimToFoundation():
             return _seam_sentence(measure, step)
-        case Assemble() | AssembleOnPoint() | TrimEven() | Foundation():
-            raise AssertionError("they have lines of their own")
+        case _:
+            raise AssertionError("the others have lines of their own")
 
 
 def _seam_sentence(
@@ -145,6 +150,29 @@ def _without_lengths(step: Turn | TurnEighths | Unpick | TrimTips) -> str:
             return f"take out the stray stitches of {step.item} at its {step.toward.value} seam"
         case TrimTips():
             return f"trim {step.item} along its {step.edge.value} edge"
+
+
+def _template_step(measure: Measure, step: JoinMarks | TurnEdge | LayOn) -> str:
+    match step:
+        case JoinMarks():
+            marks = ", ".join(
+                f"{s.piece} {s.start}-{s.end} on {s.added_piece} {s.added_start}-{s.added_end}"
+                for s in step.stretches
+            )
+            return (
+                f"sew {step.added} to {step.item} along the marks {marks}, turning "
+                f"{step.turns} corners, from {step.begin.value} to {step.end.value}, "
+                f"seam {measure.show(step.allowance)}, press {step.press.value}"
+            )
+        case TurnEdge():
+            edge = f"{step.piece} {step.start}-{step.end}"
+            return f"turn {step.item} so that its edge {edge} is the {step.side.value}"
+        case LayOn():
+            across, down = (_exact(measure, v) for v in (step.across, step.down))
+            return (
+                f"lay {step.added} on {step.item}, its middle {across} right of and {down} below "
+                f"the middle, {measure.show(step.allowance)} turned under"
+            )
 
 
 def _assemble(measure: Measure, step: Assemble, letters: Collection[str]) -> Iterator[Line]:

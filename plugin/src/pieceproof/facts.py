@@ -19,6 +19,8 @@ from pieceproof.lengths import Number, Surd, ceil_to, show_exact
 from pieceproof.model import Design, Measure
 from pieceproof.published import Extra, Make, MakeKind, Piece, Publication
 from pieceproof.requirements import CM_PER_INCH, ROOM, BackPlan, Group, Need, Requirements
+from pieceproof.steps import JoinMarks
+from pieceproof.template_words import set_in_seams, template_lines
 
 PLUS = " + "
 """Between the parts that one cloth plays."""
@@ -122,6 +124,9 @@ def _piece(desk: _Desk, piece: Piece) -> Iterator[Fact]:
     yield Fact(f"{name}, cut", exact, cut, show_size(measure, piece.short, piece.long))
     yield _count(f"{name}, count", piece.count)
     yield _words(f"{name}, used in", ", ".join(piece.uses))
+    if piece.template is not None:
+        for part, words in template_lines(measure, piece.template):
+            yield _words(f"{name}, template, {part}", words)
 
 
 def _make(desk: _Desk, publication: Publication, make: Make) -> Iterator[Fact]:
@@ -144,6 +149,8 @@ def _make(desk: _Desk, publication: Publication, make: Make) -> Iterator[Fact]:
     for extra in make.extras:
         yield from _extra(desk, f"{name}, besides, {extra.name}", make, extra)
     yield from _trimmed_off(desk, publication, make)
+    if any(isinstance(step, JoinMarks) for step in make.steps):
+        yield _count(f"{name}, set-in seams", set_in_seams(make))
     letters = {piece.letter for piece in publication.pieces}
     for number, step in enumerate(make.steps, 1):
         for part, words in step_lines(desk.design.measure, step, letters):

@@ -24,6 +24,7 @@ from pieceproof.model import (
     Example,
     FabricName,
     Node,
+    Position,
     Size,
     ZeroToo,
 )
@@ -32,7 +33,7 @@ from pieceproof.problems import Place
 LONGEST_LENGTH = 1000
 LONGEST_TEXT = 2000
 
-SCALARS = (str, int, Fraction, Size, Cell, FabricName, ClothName, Colour)
+SCALARS = (str, int, Fraction, Size, Position, Cell, FabricName, ClothName, Colour)
 
 
 @dataclass(frozen=True)

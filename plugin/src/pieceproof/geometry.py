@@ -64,9 +64,11 @@ def moved(picture: Picture, turn: int, mirrored: bool) -> Picture:
     )
 
 
-def looks(picture: Picture) -> frozenset[tuple[str, object]]:
+def looks(picture: Picture) -> frozenset[tuple[str, int, object]]:
     """What a picture shows, comparable: equal for pictures that show the same."""
-    return frozenset((patch.fabric, canonical(patch.outline)) for patch in picture.patches)
+    return frozenset(
+        (patch.fabric, patch.layer, canonical(patch.outline)) for patch in picture.patches
+    )
 
 
 def _grid_picture(name: str, layout: Layout, pictures: Mapping[str, Picture]) -> Picture:
@@ -136,9 +138,9 @@ def _border_patches(border: Border, inner: Size) -> Iterable[Patch]:
 
 
 def _carried(patches: tuple[Patch, ...], motion: Motion) -> tuple[Patch, ...]:
-    return tuple(Patch(p.fabric, motion.polygon(p.outline)) for p in patches)
+    return tuple(replace(p, outline=motion.polygon(p.outline)) for p in patches)
 
 
 def _tidied(picture: Picture) -> Picture:
-    patches = tuple(Patch(p.fabric, canonical(p.outline)) for p in picture.patches)
+    patches = tuple(replace(p, outline=canonical(p.outline)) for p in picture.patches)
     return Picture(picture.name, picture.width, picture.height, patches)

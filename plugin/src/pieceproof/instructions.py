@@ -33,6 +33,7 @@ from pieceproof.steps import (
     Take,
     TrimEven,
 )
+from pieceproof.template_words import laid_words, seam_words
 
 _ENVIRONMENT = Environment(
     loader=PackageLoader("pieceproof"),
@@ -201,6 +202,8 @@ def _words(
         "covers": _covers(make, things),
         "begun": _begun(make, things),
         "corners": _corners(make, things),
+        "seams": seam_words(make, things),
+        **laid_words(make, things, lambda length: show_length(measure, length)),
         "diagonal": _diagonal(design, make),
         "round": _round(pieces, make),
         "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],

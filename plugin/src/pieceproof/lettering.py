@@ -22,12 +22,14 @@ from pieceproof.published import (
     Make,
     Piece,
     Publication,
+    Template,
 )
 from pieceproof.steps import Step, with_sources
 
 _ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 _Listed = tuple[Fraction, Fraction, Number, Number]
-_Key = tuple[str, tuple[_Listed | None, ...]]
+_Shape = tuple[_Listed, Template | None]
+_Key = tuple[str, tuple[_Shape | None, ...]]
 
 
 def publish(drafts: Sequence[Draft]) -> tuple[Publication, ...]:
@@ -42,12 +44,12 @@ def _letters(drafts: Sequence[Draft]) -> Mapping[str, str]:
     sizes = [{part.role: part for part in draft.parts} for draft in drafts]
     for size in sizes:
         for role, part in size.items():
-            cuts = tuple(_listed(s[role]) if role in s else None for s in sizes)
+            cuts = tuple(_shape(s[role]) if role in s else None for s in sizes)
             roles.setdefault(role, (part.cut.fabric, cuts))
     fabrics = list(drafts[0].design.fabrics)
 
     def order(key: _Key) -> tuple[int, list[Fraction], str]:
-        longest = max((cut[1], cut[0]) for cut in key[1] if cut is not None)
+        longest = max((cut[1], cut[0]) for cut, _ in filter(None, key[1]))
         first_role = min(role for role, other in roles.items() if other == key)
         return fabrics.index(key[0]), [-side for side in longest], first_role
 
@@ -61,6 +63,10 @@ def _alphabet() -> Iterator[str]:
     for length in count(1):
         for letters in product(_ALPHABET, repeat=length):
             yield "".join(letters)
+
+
+def _shape(part: Part) -> _Shape:
+    return _listed(part), part.cut.template
 
 
 def _listed(part: Part) -> _Listed:
@@ -107,7 +113,9 @@ def _pieces(parts: Sequence[Part], letters: Mapping[str, str]) -> tuple[Piece, .
 
 
 def _piece(part: Part, letter: str) -> Piece:
-    return Piece(letter, part.cut.fabric, *_listed(part), part.count, (part.make,))
+    return Piece(
+        letter, part.cut.fabric, *_listed(part), part.count, (part.make,), part.cut.template
+    )
 
 
 def _lettered(make: Make, letters: Mapping[str, str]) -> Make:

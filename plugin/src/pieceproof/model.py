@@ -141,6 +141,14 @@ class Size:
 
 
 @dataclass(frozen=True)
+class Position:
+    """A place in a unit, finished: how far from its left and from its top side."""
+
+    across: Fraction
+    down: Fraction
+
+
+@dataclass(frozen=True)
 class Cell:
     """One place of a grid: a unit, block or fabric, mirrored left to right, then turned."""
 

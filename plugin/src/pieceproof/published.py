@@ -13,8 +13,52 @@ from enum import Enum
 from fractions import Fraction
 
 from pieceproof.lengths import Number
-from pieceproof.shapes import Polygon
+from pieceproof.shapes import Point, Polygon
 from pieceproof.steps import Step, Trim, Yield
+
+
+class Numbering(Enum):
+    """The way round in which the marks of a template are numbered, seen from its right side."""
+
+    CLOCKWISE = "clockwise"
+    ANTICLOCKWISE = "anticlockwise"
+
+
+@dataclass(frozen=True)
+class Arc:
+    """A part of a circle in a template's seam lines, from corner ``first`` to corner ``last``.
+
+    Corners count from 0, ``last`` on beyond the end where the arc runs over it. All corners of an
+    arc lie exactly on the circle; the straight stretches between them stand for the circle.
+    """
+
+    first: int
+    last: int
+    centre: Point
+    radius: Number
+    degrees: int
+
+
+@dataclass(frozen=True)
+class Template:
+    """The shape that a piece is cut to, out of its rectangle; right side up.
+
+    ``cut`` is the raw edge, its extent at the origin; ``seam_lines`` is the finished outline in
+    it, ``allowance`` inside the raw edge; both go clockwise. The straight grain of the cloth runs
+    with the sides of the extent. A tip of 60 degrees or less is cut off from where each raw edge
+    meets the other edge's seam line drawn on. Where an arc ends, its raw edge and its seam line go
+    straight on.
+
+    Marks are the corners of the seam lines that do not lie inside an arc, numbered from 1 the way
+    round of ``numbering``, from the first corner or, anticlockwise, from the last one back. A mark
+    may lie in a straight side, where another seam meets it.
+    """
+
+    cut: Polygon
+    seam_lines: Polygon
+    allowance: Fraction
+    arcs: tuple[Arc, ...] = ()
+    numbering: Numbering = Numbering.CLOCKWISE
 
 
 @dataclass(frozen=True)
@@ -22,7 +66,8 @@ class Piece:
     """One line of the cutting list: a rectangle, listed short side first.
 
     ``needed_short`` and ``needed_long`` are the exact sizes the seams ask for, before rounding up
-    to the ruler's grid. ``uses`` names the makes that take it.
+    to the ruler's grid. ``uses`` names the makes that take it. A piece with a ``template`` is cut
+    to that shape from the rectangle, which is its extent rounded up.
     """
 
     letter: str
@@ -33,6 +78,7 @@ class Piece:
     needed_long: Number
     count: int
     uses: tuple[str, ...]
+    template: Template | None = None
 
 
 class MakeKind(Enum):
@@ -157,10 +203,14 @@ class Publication:
 
 @dataclass(frozen=True)
 class Patch:
-    """A visible area of one fabric, finished."""
+    """A visible area of one fabric, finished.
+
+    Patches of layer 0 fill their picture; one of a higher layer lies on those below it.
+    """
 
     fabric: str
     outline: Polygon
+    layer: int = 0
 
 
 @dataclass(frozen=True)

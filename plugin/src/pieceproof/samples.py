@@ -17,7 +17,7 @@ from pieceproof.forms import (
     Scalar,
     keys_of,
 )
-from pieceproof.model import Cell, ClothName, Colour, FabricName, Size
+from pieceproof.model import Cell, ClothName, Colour, FabricName, Position, Size
 from pieceproof.wording import listed, one_of
 
 _SAMPLES: Mapping[Any, str] = {
@@ -25,6 +25,7 @@ _SAMPLES: Mapping[Any, str] = {
     int: "5",
     Fraction: "2 1/2",
     Size: "4 1/2 x 2 3/4",
+    Position: "2 1/2 across 3 down",
     Cell: "ground",
     FabricName: "ground",
     ClothName: "mist",
@@ -36,6 +37,7 @@ _EXPECTATIONS: Mapping[Any, str] = {
     int: "a whole number, such as `5`",
     Fraction: "a length such as `10`, `3 1/4` or `2.5`",
     Size: "width x height, such as `4 1/2 x 2 3/4`",
+    Position: "a place from the top left corner, such as `2 1/2 across 3 down`",
     Cell: "the name of a unit, block or fabric",
     FabricName: "the name of a fabric",
     ClothName: "the name of a cloth",

@@ -15,7 +15,7 @@ from typing import Any
 
 from pieceproof.forms import LONGEST_LENGTH, Scalar
 from pieceproof.lengths import parse_length
-from pieceproof.model import Cell, ClothName, Colour, FabricName, Size
+from pieceproof.model import Cell, ClothName, Colour, FabricName, Position, Size
 from pieceproof.problems import Place
 from pieceproof.wording import quoted
 
@@ -42,6 +42,7 @@ STAND_INS: Mapping[Any, Any] = {
     int: 1,
     Fraction: _STAND_IN,
     Size: Size(_STAND_IN, _STAND_IN),
+    Position: Position(_STAND_IN, _STAND_IN),
     Cell: Cell(""),
     FabricName: FabricName(""),
     ClothName: ClothName(""),
@@ -66,6 +67,8 @@ def read_scalar(form: Scalar, text: str, place: Place) -> tuple[Any, Complaint |
         return read_length(text, form.zero)
     if form.kind is Size:
         return read_size(text)
+    if form.kind is Position:
+        return read_position(text)
     if form.kind is int:
         return read_count(text, form.most)
     if form.kind is Colour:
@@ -107,6 +110,21 @@ def read_size(text: str) -> tuple[Size, Complaint | None]:
     if "bad" in {_sense(side) for side in sides}:
         return stand_in, _bad_size(text, sides)
     return stand_in, complaint or other
+
+
+def read_position(text: str) -> tuple[Position, Complaint | None]:
+    """``2 1/2 across 3 down``; either may be 0."""
+    match = re.fullmatch(r"(.+?)\s+across\s+(.+?)\s+down", text.strip())
+    places = [_plain_length(part) for part in match.groups()] if match else []
+    across, down = places if places else (None, None)
+    if across is not None and down is not None and max(across, down) <= LONGEST_LENGTH:
+        return Position(across, down), None
+    return Position(_STAND_IN, _STAND_IN), Complaint(
+        "bad-place",
+        quoted(text),
+        "a place such as `2 1/2 across 3 down`, from the top left corner",
+        "write how far it is from the left side, `across`, how far from the top, and `down`",
+    )
 
 
 def read_count(text: str, most: int) -> tuple[int, Complaint | None]:

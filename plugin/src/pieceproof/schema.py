@@ -24,7 +24,7 @@ from pieceproof.forms import (
     Scalar,
     keys_of,
 )
-from pieceproof.model import Cell, ClothName, Colour, Design, FabricName, Size
+from pieceproof.model import Cell, ClothName, Colour, Design, FabricName, Position, Size
 from pieceproof.reading import CHANGEABLE, MOST_SIZES, MethodLike, choices
 from pieceproof.records import NOTHING
 from pieceproof.scalars import LONGEST_NAME, RESERVED_WORDS, SAYS_HOW
@@ -39,6 +39,7 @@ _TEXT: Schema = {"type": ["string", "number", "boolean"]}
 
 _SCALARS: Mapping[Any, Schema] = {
     Size: {"type": "string", "pattern": f"^{_LENGTH} *x *{_LENGTH}$"},
+    Position: {"type": "string", "pattern": f"^{_LENGTH} +across +{_LENGTH} +down$"},
     Cell: {"type": "string", "pattern": f"^{_WORDS}( mirrored)?( turned [123])?$"},
     FabricName: {"type": "string", "pattern": _NAME},
     ClothName: {"type": "string", "pattern": _NAME},

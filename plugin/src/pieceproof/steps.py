@@ -448,6 +448,83 @@ class TrimEven:
     least_ends: Number
 
 
+# Templates.
+
+
+class SeamEnd(Enum):
+    """Where a seam starts or ends: through the seam allowances, or at the corner of seam lines."""
+
+    EDGE = "at the raw edge"
+    CORNER = "at the seam corner"
+
+
+@dataclass(frozen=True)
+class Stretch:
+    """A part of a seam, from mark to mark along one template piece on either side of it.
+
+    ``piece`` lies in the thing that the seam is sewn to and is followed clockwise from mark
+    ``start`` to mark ``end``; ``added_piece`` is followed anticlockwise. Pieces go by the names
+    under which they were taken.
+    """
+
+    piece: str
+    start: int
+    end: int
+    added_piece: str
+    added_start: int
+    added_end: int
+
+
+@dataclass(frozen=True)
+class JoinMarks:
+    """Sew ``added`` to ``item`` from mark to mark along their seam lines, open and press.
+
+    ``item`` stays as it lies and ``added`` is turned to fit. A seam that turns at a mark is set
+    in: the seams that end at that mark have been stopped at the seam corner. A seam that comes
+    back to its start is sewn all round. ``turns`` counts those marks, 0 for a straight seam or a
+    smooth curve.
+    """
+
+    item: str
+    added: str
+    stretches: tuple[Stretch, ...]
+    turns: int
+    begin: SeamEnd
+    end: SeamEnd
+    allowance: Fraction
+    press: Press
+
+
+@dataclass(frozen=True)
+class TurnEdge:
+    """Turn a thing so that the straight edge of a template piece, from mark to mark, is a side.
+
+    The edge is named clockwise along the piece, by the name under which it was taken.
+    """
+
+    item: str
+    piece: str
+    start: int
+    end: int
+    side: Side
+
+
+@dataclass(frozen=True)
+class LayOn:
+    """Lay the shape ``added`` on ``item``, right side up, as it lies, and sew its edge down.
+
+    The middle of its finished extent lies ``across`` to the right of the middle of ``item`` and
+    ``down`` below it. ``allowance`` is turned under all round first; 0 leaves a raw edge. What
+    was laid on before and lies under it is covered.
+    """
+
+    item: str
+    added: str
+    across: Number
+    down: Number
+    allowance: Fraction
+
+
 Step: TypeAlias = (
     Take
     | Layer
@@ -472,6 +549,9 @@ Step: TypeAlias = (
     | Foundation
     | Cover
     | TrimToFoundation
+    | JoinMarks
+    | TurnEdge
+    | LayOn
 )
 
 
@@ -533,7 +613,7 @@ def mirror_step(step: Step) -> Step:
             return replace(step, side=_mirror(step.side))
         case Assemble():
             return replace(step, rows=tuple(tuple(map(_mirror_cell, r[::-1])) for r in step.rows))
-        case JoinEdges() | JoinPart() | Foundation():
+        case JoinEdges() | JoinPart() | Foundation() | JoinMarks() | TurnEdge() | LayOn():
             return _mirror_twice(step)
         case Yield() | CloseSeam() | Cover() | TrimToFoundation() | AssembleOnPoint() | TrimEven():
             return step
@@ -566,7 +646,9 @@ def _mirror_cut(step: CutApart) -> CutApart:
     return CutApart(step.item, _mirror_line(step.line), *parts)
 
 
-def _mirror_twice(step: JoinEdges | JoinPart | Foundation) -> Step:
+def _mirror_twice(
+    step: JoinEdges | JoinPart | Foundation | JoinMarks | TurnEdge | LayOn,
+) -> Step:
     """Steps with more than one thing to mirror."""
     match step:
         case JoinEdges():
@@ -577,7 +659,30 @@ def _mirror_twice(step: JoinEdges | JoinPart | Foundation) -> Step:
         case Foundation():
             mirror = mirror_left_right(step.width)
             return replace(step, sections=tuple(mirror.polygon(s) for s in step.sections))
+        case JoinMarks() | TurnEdge() | LayOn():
+            return _mirror_template_step(step)
 
 
 def _mirror_cell(cell: Placed) -> Placed:
     return replace(cell, turn=-cell.turn % 4)
+
+
+def _mirror_template_step(step: JoinMarks | TurnEdge | LayOn) -> Step:
+    """Mirrored templates keep the numbers of their marks, the other way round."""
+    if isinstance(step, JoinMarks):
+        stretches = tuple(map(_mirror_stretch, step.stretches[::-1]))
+        return replace(step, stretches=stretches, begin=step.end, end=step.begin)
+    if isinstance(step, TurnEdge):
+        return replace(step, start=step.end, end=step.start, side=_mirror(step.side))
+    return replace(step, across=-step.across)
+
+
+def _mirror_stretch(stretch: Stretch) -> Stretch:
+    return Stretch(
+        stretch.piece,
+        stretch.end,
+        stretch.start,
+        stretch.added_piece,
+        stretch.added_end,
+        stretch.added_start,
+    )

@@ -26,6 +26,7 @@ class _Area:
 
     fabric: str
     outline: Polygon
+    layer: int
 
 
 def compare(make: Make, thing: Flat, picture: Picture, seam: Fraction) -> Sequence[Disagreement]:
@@ -64,10 +65,10 @@ def _wrong_picture_size(make: Make, picture: Picture, seam: Fraction) -> Iterabl
 
 
 def _wrong_patches(make: Make, visible: Faces, picture: Picture) -> Sequence[Disagreement]:
-    areas = [_Area(face.fabric, canonical(face.outline)) for face in visible]
+    areas = [_Area(face.fabric, canonical(face.outline), face.layer) for face in visible]
     letters = dict(zip(areas, (face.letter for face in visible), strict=True))
     sewn = Counter(areas)
-    drawn = Counter(_Area(p.fabric, canonical(p.outline)) for p in picture.patches)
+    drawn = Counter(_Area(p.fabric, canonical(p.outline), p.layer) for p in picture.patches)
     missing, surplus = list((drawn - sewn).elements()), list((sewn - drawn).elements())
     pairs = _pairs(missing, surplus)
     found = [_wrong_patch(make, *pair, letters) for pair in pairs[:_SHOWN]]

@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from pieceproof.bench.counting import sources_of, things_of
+from pieceproof.bench.templates import prove_template
 from pieceproof.bench.words import Disagreement, excess, length, size
 from pieceproof.lengths import Number, Surd
 from pieceproof.published import Make, MakeKind, Piece, Publication
@@ -55,7 +56,10 @@ def _prove_piece(piece: Piece, publication: Publication) -> Iterable[Disagreemen
     sides = ((piece.short, piece.needed_short), (piece.long, piece.needed_long))
     for (cut, needed), room in zip(sides, rooms, strict=True):
         yield from _prove_rounding(piece.letter, cut, needed, publication.step, needed + room)
-    yield from _prove_exact_where_untrimmed(piece, publication)
+    if piece.template is None:
+        yield from _prove_exact_where_untrimmed(piece, publication)
+    else:
+        yield from prove_template(piece, piece.template, publication.step)
     yield from _prove_uses(piece, publication)
 
 

@@ -91,6 +91,7 @@ def raw_edges(faces: Faces) -> Sequence[RawEdge]:
     sides = [
         RawEdge(p, face.outline[(i + 1) % len(face.outline)])
         for face in faces
+        if face.layer == 0
         for i, p in enumerate(face.outline)
     ]
     if len(faces) == 1:

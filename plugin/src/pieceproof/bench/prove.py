@@ -21,6 +21,7 @@ from pieceproof.bench.counting import prove_counts
 from pieceproof.bench.cross_cuts import prove_segments
 from pieceproof.bench.cutting_list import prove_cutting_list
 from pieceproof.bench.finishing import prove_finishing
+from pieceproof.bench.marks import cut_cloth
 from pieceproof.bench.sections import prove_sections
 from pieceproof.bench.sewing import Sewn, Shop, sew
 from pieceproof.bench.table import Face, Flat, cloth, framed
@@ -44,7 +45,7 @@ def prove(publication: Publication, drawing: Drawing) -> tuple[Disagreement, ...
 
 
 def _prove_makes(publication: Publication, drawing: Drawing) -> Iterable[Disagreement]:
-    published = {p.letter: cloth(p.fabric, p.letter, p.short, p.long) for p in publication.pieces}
+    published = {piece.letter: cut_cloth(piece) for piece in publication.pieces}
     needed = {p.letter: _exact_cloth(p) for p in publication.pieces}
     shop, exact = Shop(published, publication.seam), Shop(needed, publication.seam)
     for make in publication.makes:
@@ -81,6 +82,8 @@ def _products(make: Make) -> Mapping[str, Make]:
 
 
 def _exact_cloth(piece: Piece) -> Flat:
+    if piece.template is not None:
+        return cut_cloth(piece)
     return cloth(piece.fabric, piece.letter, piece.needed_short, piece.needed_long)
 
 
@@ -163,7 +166,7 @@ def _as_drawn(make: Make, picture: Picture | None, seam: Fraction) -> Flat | Non
     """A stand-in for a make: the drawing with unnamed cloth as its outer seam allowance."""
     if picture is None:
         return None
-    faces = tuple(Face(patch.fabric, "", patch.outline) for patch in picture.patches)
+    faces = tuple(Face(patch.fabric, "", patch.outline, patch.layer) for patch in picture.patches)
     if make.kind is MakeKind.TRIANGLE:
         return Flat(faces, make.width, make.height)
     return framed(faces, picture.width, picture.height, seam)

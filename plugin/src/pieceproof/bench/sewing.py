@@ -21,6 +21,15 @@ from pieceproof.bench.edges import edges_joined, tips_trimmed
 from pieceproof.bench.facing import line_facing
 from pieceproof.bench.foundations import Covered, trimmed_to_foundation, with_cover
 from pieceproof.bench.joining import assembled, joined
+from pieceproof.bench.marks import (
+    check_settled,
+    edge_turned,
+    laid_on,
+    laid_out,
+    marks_joined,
+    taken_as,
+)
+from pieceproof.bench.outlines import Marked
 from pieceproof.bench.part_seams import PartSewn, closed, joined_to_part, part_joined
 from pieceproof.bench.printed import printed_of
 from pieceproof.bench.snags import CannotSew, Snag
@@ -55,8 +64,10 @@ from pieceproof.steps import (
     Foundation,
     Join,
     JoinEdges,
+    JoinMarks,
     JoinPart,
     Layer,
+    LayOn,
     Open,
     SeamLine,
     Sew,
@@ -69,13 +80,14 @@ from pieceproof.steps import (
     TrimTips,
     TrimToFoundation,
     Turn,
+    TurnEdge,
     TurnEighths,
     Unpick,
     Yield,
     placed_in,
 )
 
-_Thing: TypeAlias = Thing | PartSewn | Covered
+_Thing: TypeAlias = Thing | PartSewn | Covered | Marked
 
 
 @dataclass(frozen=True)
@@ -108,13 +120,19 @@ class _Table:
             raise CannotSew(f"“{name}” on the table", "it is not there")
         return self.things[name]
 
+    def marked(self, name: str) -> Marked:
+        thing = self.any(name)
+        if not isinstance(thing, Marked):
+            raise CannotSew(f"“{name}” to have marks", "it has none")
+        return thing
+
     def thing(self, name: str) -> Thing:
         thing = self.any(name)
         if isinstance(thing, PartSewn):
             raise CannotSew(f"“{name}” without an open seam", "a seam sewn in part")
         if isinstance(thing, Covered):
             raise CannotSew(f"“{name}” trimmed to its foundation", "one that is not trimmed yet")
-        return thing
+        return laid_out(thing) if isinstance(thing, Marked) else thing
 
     def flat(self, name: str) -> Flat:
         thing = self.thing(name)
@@ -173,7 +191,12 @@ def _sewn(table: _Table, step: int, snag: Snag | None) -> Sewn:
 
 
 def _take(table: _Table, step: Take, shop: Shop) -> _Table:
-    return table.put(step.item, turned(_source(shop, step.source), step.turn))
+    source = _source(shop, step.source)
+    if source.marked is None:
+        return table.put(step.item, turned(source, step.turn))
+    if step.turn:
+        raise CannotSew("a template piece taken as it is listed", f"{step.turn} quarter turns")
+    return table.put(step.item, taken_as(source.marked, step.item))
 
 
 def _layer(table: _Table, step: Layer, _: Shop) -> _Table:
@@ -342,9 +365,31 @@ def _trim_even(table: _Table, step: TrimEven, _: Shop) -> _Table:
 
 def _yield(table: _Table, step: Yield, _: Shop) -> _Table:
     for name in step.items:
+        _check_settled(table, name)
         done = (step.extra, table.flat(name))
         table = replace(table.away(name), finished=(*table.finished, done))
     return table
+
+
+def _check_settled(table: _Table, name: str) -> None:
+    thing = table.things.get(name)
+    if isinstance(thing, Marked):
+        check_settled(thing)
+
+
+def _join_marks(table: _Table, step: JoinMarks, shop: Shop) -> _Table:
+    _check_seam(step.allowance, shop)
+    thing = marks_joined(table.marked(step.item), table.marked(step.added), step)
+    return table.away(step.added).swap(step.item, thing)
+
+
+def _turn_edge(table: _Table, step: TurnEdge, _: Shop) -> _Table:
+    return table.swap(step.item, edge_turned(table.marked(step.item), step))
+
+
+def _lay_on(table: _Table, step: LayOn, shop: Shop) -> _Table:
+    thing = laid_on(table.flat(step.item), table.marked(step.added), step, shop.seam)
+    return table.away(step.added).swap(step.item, thing)
 
 
 def _piles(step: Step, shop: Shop) -> Mapping[str, Flat]:
@@ -421,6 +466,9 @@ _STEPS: Mapping[type, Callable[[_Table, Any, Shop], _Table]] = {
     AssembleOnPoint: _assemble_on_point,
     TrimEven: _trim_even,
     Yield: _yield,
+    JoinMarks: _join_marks,
+    TurnEdge: _turn_edge,
+    LayOn: _lay_on,
     CrossCut: _cross_cut,
     JoinPart: _join_part,
     CloseSeam: _close_seam,

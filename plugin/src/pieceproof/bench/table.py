@@ -3,9 +3,10 @@
 In: polygons as they lie. Out: the same cut, moved, turned over. Nothing here knows a step, a
 seam allowance or what a pattern says.
 
-A face is the visible cloth of one piece, always convex because cloth is only ever cut along
-straight lines that cross the whole thing. The faces of a flat thing do not overlap and together
-reach to its raw edge; cloth hidden in seams is left out.
+A face is the visible cloth of one piece: convex where cloth is only ever cut along straight lines
+that cross the whole thing, else of any shape that such cuts leave in one part. The faces of a flat
+thing do not overlap, but for shapes laid on it, and together reach to its raw edge; cloth hidden
+in seams is left out.
 
 Turning over: a thing is turned over as the page of a book, its left and right exchanged and its
 top staying at the top. Faces of an upper layer are kept where they lie, seen through the cloth.
@@ -14,10 +15,11 @@ top staying at the top. Faces of an upper layer are kept where they lie, seen th
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TypeAlias
 
+from pieceproof.bench.outlines import Marked
 from pieceproof.lengths import Number, square_root
 from pieceproof.shapes import (
     Box,
@@ -37,11 +39,15 @@ from pieceproof.steps import Corner, Diagonal, Edge, Middle, SeamLine, Side, Slo
 
 @dataclass(frozen=True)
 class Face:
-    """The visible cloth of one piece; ``letter`` is "" where no single piece is meant."""
+    """The visible cloth of one piece; ``letter`` is "" where no single piece is meant.
+
+    Faces of layer 0 do not overlap; one of a higher layer lies on those below it.
+    """
 
     fabric: str
     letter: str
     outline: Polygon
+    layer: int = 0
 
 
 Faces: TypeAlias = tuple[Face, ...]
@@ -49,11 +55,15 @@ Faces: TypeAlias = tuple[Face, ...]
 
 @dataclass(frozen=True)
 class Flat:
-    """One layer of cloth, face up, with the top left of its extent at the origin."""
+    """One layer of cloth, face up, with the top left of its extent at the origin.
+
+    ``marked`` is what was just cut by a template.
+    """
 
     faces: Faces
     width: Number
     height: Number
+    marked: Marked | None = None
 
 
 @dataclass(frozen=True)
@@ -88,14 +98,12 @@ def moved(faces: Faces, dx: Number, dy: Number) -> Faces:
     """Faces moved without a turn."""
     if dx == 0 and dy == 0:
         return faces
-    return tuple(
-        Face(f.fabric, f.letter, tuple((x + dx, y + dy) for x, y in f.outline)) for f in faces
-    )
+    return tuple(replace(f, outline=tuple((x + dx, y + dy) for x, y in f.outline)) for f in faces)
 
 
 def carried(faces: Faces, motion: Motion) -> Faces:
     """Faces after any motion."""
-    return tuple(Face(f.fabric, f.letter, motion.polygon(f.outline)) for f in faces)
+    return tuple(replace(f, outline=motion.polygon(f.outline)) for f in faces)
 
 
 def turned(thing: Flat, turns: int) -> Flat:
@@ -125,7 +133,7 @@ def turned_over(thing: Flat) -> Flat:
 def cut_faces(faces: Faces, line: Line) -> Faces:
     """What lies on the positive side of a line."""
     parts = ((f, cut(f.outline, line)) for f in faces)
-    return tuple(f if p is f.outline else Face(f.fabric, f.letter, p) for f, p in parts if p)
+    return tuple(f if p is f.outline else replace(f, outline=p) for f, p in parts if p)
 
 
 def pared(thing: Flat, left: Number, top: Number, right: Number, bottom: Number) -> Faces:
@@ -173,10 +181,11 @@ def laid_at(upper: Flat, lower: Flat, corner: Corner) -> Faces:
 
 
 def covered(faces: Iterable[Face]) -> Number:
-    """The area of some faces."""
+    """The area of some faces, without those that lie on others."""
     total: Number = Fraction(0)
     for face in faces:
-        total = total + area(face.outline)
+        if face.layer == 0:
+            total = total + area(face.outline)
     return total
 
 

@@ -14,11 +14,13 @@ from itertools import takewhile
 
 from pieceproof.bench.edges import seam_along
 from pieceproof.bench.foundations import Covered
+from pieceproof.bench.marks import cut_cloth, laid_out
+from pieceproof.bench.outlines import Marked
 from pieceproof.bench.part_seams import PartSewn, as_it_lies
 from pieceproof.bench.sewing import _STEPS, Shop, _facing, _Table, sew
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.stitching import stretches_inside
-from pieceproof.bench.table import Faces, Flat, Stack, Thing, cloth, cut_faces, line_on
+from pieceproof.bench.table import Faces, Flat, Stack, Thing, cut_faces, line_on
 from pieceproof.lengths import Number
 from pieceproof.published import Make, Publication
 from pieceproof.shapes import Line, Point
@@ -30,7 +32,9 @@ from pieceproof.steps import (
     Diagonal,
     Join,
     JoinEdges,
+    JoinMarks,
     JoinPart,
+    LayOn,
     Open,
     Press,
     SeamLine,
@@ -42,6 +46,7 @@ from pieceproof.steps import (
     TrimTips,
     TrimToFoundation,
     Turn,
+    TurnEdge,
     TurnEighths,
     Yield,
 )
@@ -119,7 +124,7 @@ def _item(step: Step) -> str:
 
 def sewn_makes(publication: Publication, makes: Sequence[Make]) -> Mapping[str, Flat]:
     """All cut pieces by letter, and one of each of ``makes`` and their extras by name."""
-    things = {p.letter: cloth(p.fabric, p.letter, p.short, p.long) for p in publication.pieces}
+    things = {piece.letter: cut_cloth(piece) for piece in publication.pieces}
     for make in makes:
         sewn = sew(make.steps, Shop(things, publication.seam))
         if sewn.snag is not None:
@@ -160,7 +165,7 @@ def _snapshots(steps: Sequence[Step], shop: Shop) -> Iterator[Snapshot]:
 
 def _handled(
     moment: Moment, steps: Sequence[Step], table: _Table
-) -> Mapping[str, Thing | PartSewn | Covered]:
+) -> Mapping[str, Thing | PartSewn | Covered | Marked]:
     """What the last steps were done to; everything once it is finished."""
     if moment in (Moment.LAID, Moment.SLICED):
         return table.things
@@ -169,7 +174,9 @@ def _handled(
     return {name: thing for name, thing in table.things.items() if name in names}
 
 
-def _seen(thing: Thing | PartSewn | Covered) -> Thing:
+def _seen(thing: Thing | PartSewn | Covered | Marked) -> Thing:
+    if isinstance(thing, Marked):
+        return laid_out(thing)
     if isinstance(thing, PartSewn):
         return as_it_lies(thing)
     return _spread_out(thing) if isinstance(thing, Covered) else thing
@@ -182,10 +189,12 @@ def _spread_out(thing: Covered) -> Flat:
 
 def _moment(step: Step, following: Step) -> Moment | None:
     """What is worth a snapshot: the last of a run of equal steps, each joining, the end."""
-    if type(step) is type(following) and not isinstance(step, Join | JoinEdges):
+    if type(step) is type(following) and not isinstance(step, _EACH):
         return None
     return _MOMENTS.get(type(step)) or (Moment.LAID if isinstance(following, Yield) else None)
 
+
+_EACH = (Join, JoinEdges, JoinMarks, LayOn)
 
 _MOMENTS: Mapping[type, Moment] = {
     Sew: Moment.SEWN,
@@ -193,6 +202,8 @@ _MOMENTS: Mapping[type, Moment] = {
     Open: Moment.PRESSED,
     Join: Moment.JOINED,
     JoinEdges: Moment.JOINED,
+    JoinMarks: Moment.JOINED,
+    LayOn: Moment.JOINED,
     Trim: Moment.TRIMMED,
     TrimToFoundation: Moment.TRIMMED,
     CrossCut: Moment.SLICED,
@@ -219,7 +230,7 @@ def _note(step: Step, before: _Table, after: _Table, since: _Since) -> None:
         case JoinEdges():
             base, joined = before.flat(step.item), after.flat(step.item)
             since.pressed[step.item] = _joined_edges(step, base, joined)
-        case Turn() | TurnEighths() | Trim() | TrimTips() | TrimLike() | CrossCut():
+        case Turn() | TurnEighths() | TurnEdge() | Trim() | TrimTips() | TrimLike() | CrossCut():
             since.pressed.pop(step.item, None)
         case _:
             pass

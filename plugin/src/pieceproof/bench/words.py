@@ -21,8 +21,10 @@ from pieceproof.steps import (
     Foundation,
     Join,
     JoinEdges,
+    JoinMarks,
     JoinPart,
     Layer,
+    LayOn,
     Middle,
     Open,
     SeamLine,
@@ -35,6 +37,7 @@ from pieceproof.steps import (
     TrimTips,
     TrimToFoundation,
     Turn,
+    TurnEdge,
     TurnEighths,
     Unpick,
     Yield,
@@ -197,6 +200,26 @@ def _yield(step: Yield) -> str:
     return f"finish {', '.join(step.items)}{f' as {step.extra}' if step.extra else ''}"
 
 
+def _join_marks(step: JoinMarks) -> str:
+    marks = ", ".join(
+        f"{s.piece} {s.start} to {s.end} with {s.added_piece} {s.added_start} to {s.added_end}"
+        for s in step.stretches
+    )
+    return f"sew {step.added} to {step.item} from mark to mark: {marks}"
+
+
+def _turn_edge(step: TurnEdge) -> str:
+    edge = f"the edge of {step.piece} from mark {step.start} to {step.end}"
+    return f"turn {step.item} so that {edge} is its {step.side.value}"
+
+
+def _lay_on(step: LayOn) -> str:
+    return (
+        f"lay {step.added} on {step.item}, its middle {length(step.across)} to the right of and "
+        f"{length(step.down)} below that of {step.item}"
+    )
+
+
 def _cross_cut(step: CrossCut) -> str:
     segments = counted(step.count, "segment")
     return f"cut {segments} {length(step.width)} wide from the {step.side.value} of {step.item}"
@@ -244,6 +267,9 @@ _DESCRIBE: Mapping[type, Callable[[Any], str]] = {
     AssembleOnPoint: _assemble_on_point,
     TrimEven: _trim_even,
     Yield: _yield,
+    JoinMarks: _join_marks,
+    TurnEdge: _turn_edge,
+    LayOn: _lay_on,
     CrossCut: _cross_cut,
     JoinPart: _join_part,
     CloseSeam: _close_seam,

@@ -68,7 +68,7 @@ def _finished(subject: Subject, name: str, pixel: float) -> Scene:
         f"The {name} is {text}. {words.sentence(_what_it_shows(subject, name, rows))}",
         Box(0, 0, picture.width, picture.height),
         (
-            *(area(subject, p.fabric, p.outline, AreaKind.PATCH) for p in picture.patches),
+            *(area(subject, p.fabric, p.outline, AreaKind.PATCH, p.layer) for p in picture.patches),
             *_across(subject, columns or [picture.width], pixel),
             *_down(subject, heights or [picture.height], picture.width, pixel),
             Note((picture.width / 2, picture.height), text),

@@ -22,6 +22,8 @@ PHONE = 360
 TEXT_ROOM = 300.0
 """The widest line of text, in pixels, that does not squeeze a drawing."""
 _TRIES = 8
+_MANY = 12
+_FINE = 24
 _WITHIN_SIZE = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=[\d\"]) (?=x \d|cm)|(?<= x) (?=\d)")
 _TALLEST = 1.3
 
@@ -90,7 +92,56 @@ def middles_clear(places: Sequence[float], texts: Sequence[str], kind: TextKind)
 
 
 def room_in(outline: Polygon) -> tuple[Place, float]:
-    """The middle and side of the largest upright square in a convex polygon.
+    """The middle and side of the largest upright square in a polygon.
+
+    Exact for convex polygons of few corners, else as near as a grid of places finds it.
+    """
+    corners = [(float(x), float(y)) for x, y in outline]
+    if len(corners) > _MANY or not _is_convex(corners):
+        return _room_on_a_grid(corners)
+    return _room_in_convex(outline)
+
+
+def _is_convex(corners: list[tuple[float, float]]) -> bool:
+    threes = zip(corners, corners[1:] + corners[:1], corners[2:] + corners[:2], strict=True)
+    return all(
+        (q[0] - p[0]) * (r[1] - q[1]) - (q[1] - p[1]) * (r[0] - q[0]) > -1e-9 for p, q, r in threes
+    )
+
+
+def _room_on_a_grid(corners: list[tuple[float, float]]) -> tuple[Place, float]:
+    """The best of places spread evenly over the polygon's extent, the middle one of equals."""
+    xs, ys = [x for x, _ in corners], [y for _, y in corners]
+    wide, tall = max(xs) - min(xs), max(ys) - min(ys)
+    places = [
+        (min(xs) + wide * i / _FINE, min(ys) + tall * j / _FINE)
+        for i in range(1, _FINE)
+        for j in range(1, _FINE)
+    ]
+    edges = list(zip(corners, corners[1:] + corners[:1], strict=True))
+    found = [(round(_half_side(edges, place), 6), place) for place in places]
+    best = max(half for half, _ in found)
+    equals = [place for half, place in found if half == best]
+    return equals[len(equals) // 2], 2 * max(best, 0.0)
+
+
+def _half_side(edges: Sequence[tuple[tuple[float, float], ...]], place: Place) -> float:
+    """Half the side of the largest square around a place that no edge enters; -1 outside."""
+    x, y = float(place[0]), float(place[1])
+    crossings, half = 0, float("inf")
+    for (ax, ay), (bx, by) in edges:
+        if (ay > y) != (by > y) and x < ax + (y - ay) / (by - ay) * (bx - ax):
+            crossings += 1
+        dx, dy = bx - ax, by - ay
+        ways = ((dx, x - ax), (dy, y - ay), (dx - dy, x - ax - y + ay), (dx + dy, x - ax + y - ay))
+        shares = [0.0, 1.0] + [far / way for way, far in ways if way]
+        near = min(max(abs(ax + t * dx - x), abs(ay + t * dy - y)) for t in shares if 0 <= t <= 1)
+        half = min(half, near)
+    return half if crossings % 2 else -1.0
+
+
+def _room_in_convex(outline: Polygon) -> tuple[Place, float]:
+    """The largest upright square in a convex polygon.
 
     The square's corners must lie on the inner side of every edge: in its centre and half side,
     each edge is one linear bound, and the best place is where three bounds meet. Where several

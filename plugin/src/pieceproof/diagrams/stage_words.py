@@ -23,8 +23,10 @@ from pieceproof.steps import (
     Edge,
     Join,
     JoinEdges,
+    JoinMarks,
     JoinPart,
     Layer,
+    LayOn,
     Middle,
     Open,
     Press,
@@ -95,17 +97,6 @@ def _stage(subject: Subject, make: Make, snapshot: Snapshot, named: _Naming) -> 
             yield "finished"
 
 
-def _joined(make: Make, snapshot: Snapshot, named: _Naming) -> str:
-    last = next(s for s in reversed(snapshot.steps) if isinstance(s, Join | JoinEdges | JoinPart))
-    added = _of(make, last.added, named)
-    if isinstance(last, JoinEdges):
-        return f"sew {added} to the {last.edge.value}"
-    if isinstance(last, JoinPart):
-        start, side = last.start.value, last.side.value
-        return f"sew {added} to the {side}, from the {start} to the middle only"
-    return f"sew {added} to the {last.side.value}"
-
-
 def _trimmed(subject: Subject, snapshot: Snapshot) -> str:
     trim = next((step for step in snapshot.steps if isinstance(step, Trim)), None)
     if trim is None:
@@ -123,6 +114,24 @@ def _end(subject: Subject, make: Make, snapshot: Snapshot) -> Iterator[str]:
 
 def _square_or_size(subject: Subject, width: Fraction, height: Fraction) -> str:
     return f"{length(subject, width)} square" if width == height else size(subject, width, height)
+
+
+def _joined(make: Make, snapshot: Snapshot, named: _Naming) -> str:
+    kinds = Join | JoinEdges | JoinPart | JoinMarks | LayOn
+    last = next(s for s in reversed(snapshot.steps) if isinstance(s, kinds))
+    added = _of(make, last.added, named)
+    match last:
+        case JoinEdges():
+            return f"sew {added} to the {last.edge.value}"
+        case JoinPart():
+            start, side = last.start.value, last.side.value
+            return f"sew {added} to the {side}, from the {start} to the middle only"
+        case JoinMarks():
+            return f"set in {added}" if last.turns else f"sew on {added}, mark to mark"
+        case LayOn():
+            return f"lay {added} on and sew down its edge"
+        case _:
+            return f"sew {added} to the {last.side.value}"
 
 
 def _laid(make: Make, snapshot: Snapshot, named: _Naming) -> str:
@@ -228,7 +237,7 @@ def _made_of(steps: Sequence[Step]) -> Mapping[str, _Sources]:
                 made[step.item] = (step.source,)
             case Layer():
                 made[step.lower] = _both(made[step.lower], made[step.upper])
-            case Join() | JoinEdges() | JoinPart():
+            case Join() | JoinEdges() | JoinMarks() | LayOn() | JoinPart():
                 made[step.item] = _both(made[step.item], made[step.added])
             case CutApart():
                 made |= {part: made[step.item] for part in (step.first, step.second) if part}
@@ -245,7 +254,7 @@ def _added(step: Step) -> str:
     match step:
         case Layer():
             return step.upper
-        case Join() | JoinEdges() | JoinPart() | Cover():
+        case Join() | JoinEdges() | JoinMarks() | LayOn() | JoinPart() | Cover():
             return step.added
         case _:
             return ""

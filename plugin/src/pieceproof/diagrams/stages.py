@@ -142,7 +142,7 @@ def _cloth(subject: Subject, thing: Lying) -> Iterator[Area]:
             yield Area(face.outline, kind=AreaKind.OFFCUT)
         return
     for face in thing.faces:
-        yield area(subject, face.fabric, face.outline, AreaKind.PIECE)
+        yield area(subject, face.fabric, face.outline, AreaKind.PIECE, face.layer)
     corner = _peeled(thing)
     for face in thing.over:
         flat = _less(face.outline, corner)

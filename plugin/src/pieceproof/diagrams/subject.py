@@ -114,7 +114,7 @@ def cells_of(subject: Subject, step: Assemble) -> Sequence[Sequence[Cell]]:
 
 def areas(subject: Subject, faces: Iterable[Face], kind: AreaKind, layer: int = 0) -> list[Area]:
     """Faces that show their right side."""
-    return [area(subject, face.fabric, face.outline, kind, layer) for face in faces]
+    return [area(subject, face.fabric, face.outline, kind, layer + face.layer) for face in faces]
 
 
 def area(subject: Subject, fabric: str, outline: Polygon, kind: AreaKind, layer: int = 0) -> Area:

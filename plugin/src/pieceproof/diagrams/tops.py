@@ -34,4 +34,4 @@ def measured_top(subject: Subject) -> Scene:
 
 def _patches(subject: Subject) -> tuple[Area, ...]:
     picture = subject.drawing.pictures[subject.publication.makes[-1].name]
-    return tuple(area(subject, p.fabric, p.outline, AreaKind.TOP) for p in picture.patches)
+    return tuple(area(subject, p.fabric, p.outline, AreaKind.TOP, p.layer) for p in picture.patches)

@@ -1,22 +1,30 @@
 """The construction methods, one module each. Adding a method adds one entry to METHODS."""
 
 from pieceproof.methods import (
+    applique,
     courthouse_steps,
+    eight_point_star,
     flying_geese,
     flying_geese_four,
     foundation_piecing,
+    full_circle,
     half_rectangle_triangles,
     half_square_triangles,
     half_square_triangles_eight,
     half_square_triangles_four,
+    hexagons,
     log_cabin,
     partial_seams,
     plain_patch,
+    quarter_circle,
     quarter_square_triangles,
+    six_point_star,
+    sixty_degree_triangles,
     square_in_square,
     stitched_corners,
     strings,
     strip_sets,
+    template_patches,
 )
 from pieceproof.methods.method import Method
 from pieceproof.model import Design, Grid
@@ -39,6 +47,14 @@ METHODS: tuple[Method, ...] = (
     foundation_piecing.METHOD,
     strings.METHOD,
     partial_seams.METHOD,
+    template_patches.METHOD,
+    eight_point_star.METHOD,
+    six_point_star.METHOD,
+    hexagons.METHOD,
+    quarter_circle.METHOD,
+    full_circle.METHOD,
+    applique.METHOD,
+    sixty_degree_triangles.METHOD,
 )
 
 

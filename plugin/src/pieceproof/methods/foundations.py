@@ -88,8 +88,8 @@ def foundation_recipe(size: Size, spreads: Sequence[Spread], room: Workroom) -> 
 
 
 def _cut(spread: Spread, long: Number, deep: Number, room: Workroom) -> Cut:
-    sizes = (ceil_to(side, room.step) for side in (long, deep))
-    return Cut(spread.slot, spread.fabric, long, deep, *sizes)
+    across, down = (ceil_to(side, room.step) for side in (long, deep))
+    return Cut(spread.slot, spread.fabric, long, deep, across, down)
 
 
 def _needed(

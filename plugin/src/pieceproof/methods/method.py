@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any
 
 from pieceproof.lengths import Number, ceil_to, floor_to
 from pieceproof.model import Design, Measure, Size, Unit, Value
-from pieceproof.published import Patch, Picture
+from pieceproof.published import Arc, Numbering, Patch, Picture, Template
+from pieceproof.shapes import Motion, bounds, mirror_left_right
 from pieceproof.steps import Press, Step
 
 MIRRORED = " mirrored"
@@ -52,7 +53,10 @@ def workroom(design: Design) -> Workroom:
 
 @dataclass(frozen=True)
 class Cut:
-    """A rectangle that a method asks for, as it lies in the unit: exact and on the ruler's grid."""
+    """A rectangle that a method asks for, as it lies in the unit: exact and on the ruler's grid.
+
+    One with a ``template`` is the extent of that shape.
+    """
 
     slot: str
     fabric: str
@@ -60,6 +64,7 @@ class Cut:
     needed_height: Number
     width: Fraction
     height: Fraction
+    template: Template | None = None
 
 
 @dataclass(frozen=True)
@@ -138,7 +143,32 @@ class Method:
 def cut_finished(slot: str, fabric: str, size: Size, room: Workroom) -> Cut:
     """A rectangle with a seam allowance on each side: finished + 2s."""
     width, height = size.width + 2 * room.seam, size.height + 2 * room.seam
-    return Cut(slot, fabric, width, height, *(ceil_to(side, room.step) for side in (width, height)))
+    return Cut(slot, fabric, width, height, ceil_to(width, room.step), ceil_to(height, room.step))
+
+
+def mirror_cut(cut: Cut) -> Cut:
+    """The cut of the mirror image: a template is turned over, a rectangle stays as it is."""
+    return cut if cut.template is None else replace(cut, template=_turned_over(cut.template))
+
+
+def _turned_over(template: Template) -> Template:
+    """The corners keep their marks, which are now numbered the other way round."""
+    last = len(template.seam_lines)
+    motion = mirror_left_right(bounds([template.cut]).width)
+    others = dict(zip(Numbering, reversed(Numbering), strict=True))
+    return Template(
+        motion.polygon(template.cut),
+        motion.polygon(template.seam_lines),
+        template.allowance,
+        tuple(_arc_over(arc, last, motion) for arc in template.arcs),
+        others[template.numbering],
+    )
+
+
+def _arc_over(arc: Arc, corners: int, motion: Motion) -> Arc:
+    first = corners - 1 - arc.last % corners
+    last = first + arc.last - arc.first
+    return replace(arc, first=first, last=last, centre=motion.point(arc.centre))
 
 
 def cut_square(slot: str, fabric: str, finished: Number, addition: Number, room: Workroom) -> Cut:

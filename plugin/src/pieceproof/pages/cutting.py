@@ -107,7 +107,8 @@ def _piece_row(table: _Table, strips: Sequence[Strip], letter: str) -> Row:
     return Row(
         RowKind.PIECE,
         count,
-        show_size(table.design.measure, piece.short, piece.long),
+        show_size(table.design.measure, piece.short, piece.long)
+        + (", then by template" if piece.template else ""),
         letter,
         _letter_and_called(table, letter)[1],
         None if count == total else total,

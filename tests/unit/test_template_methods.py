@@ -1,0 +1,162 @@
+"""Template methods as their writers state them: read from a file, published, or refused."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import pytest
+
+from pieceproof.compile import Pattern, compile_pattern
+
+HEAD = """\
+name: Lock Gate
+kind: sampler
+summary: A sampler of template units.
+measure: inch
+seam: 1/4
+fabrics:
+  ground: {called: background, value: light}
+  wing: {called: star, value: dark}
+  heart: {called: centre, value: medium}
+cloths:
+  mist: {name: Mist, colour: "#eceae1"}
+  slate: {name: Slate, colour: "#3b5166"}
+  amber: {name: Amber, colour: "#d09a3e"}
+colourways:
+  low-water: {name: Low Water, parts: {ground: mist, wing: slate, heart: amber}}
+setting: {layout: straight, rows: [[unit, unit turned 1]]}
+binding: {fabric: wing}
+backing: {fabric: ground}
+units:
+  unit:
+"""
+
+BOAT = """\
+    method: template patches
+    size: 8 x 8
+    points:
+      mast: 3 across 1 down
+      foot: 3 across 5 down
+      bow: 7 across 5 down
+      stern: 1 across 5 down
+      keel: 4 across 7 down
+      top: 3 across 0 down
+      water left: 0 across 5 down
+      water right: 8 across 5 down
+    patches:
+      sail: {fabric: wing, corners: [mast, bow, foot]}
+      jib: {fabric: heart, corners: [mast, foot, stern]}
+      sky left: {fabric: ground, corners: [top left, top, mast, stern, water left]}
+      sky right: {fabric: ground, corners: [top, top right, water right, bow, mast]}
+      hull: {fabric: wing, corners: [stern, bow, keel]}
+      water:
+        fabric: ground
+        corners: [water left, stern, keel, bow, water right, bottom right, bottom left]
+    order: [[sail, jib], [sail, sky left, sky right], [hull, water], [sail, hull]]
+"""
+
+UNITS = {
+    "boat": BOAT,
+    "star": "    {method: eight-point star, size: 8, points: wing, other points: heart, "
+    "corners: ground, sides: ground}\n",
+    "six": "    {method: six-point star, size: 8 x 8, side: 2, points: wing, "
+    "other points: heart, ground: ground}\n",
+    "flower": "    {method: hexagons, size: 8 x 8, side: 1 1/2, rings: [heart, wing], "
+    "ground: ground}\n",
+    "moon": "    {method: quarter circle, size: 6, radius: 4, quarter: wing, ground: heart}\n",
+    "full moon": "    {method: full circle, size: 8, radius: 3, quarters: wing, "
+    "other quarters: heart, ground: ground}\n",
+    "leaf": """\
+    method: applique
+    size: 8 x 8
+    ground: ground
+    turn under: 1/4
+    points: {a: 4 across 1 down, b: 6 across 3 down, c: 4 across 6 down, eye: 5 across 5 down}
+    shapes:
+      leaf: {fabric: wing, corners: [a, b, c]}
+      berry: {fabric: heart, centre: eye, radius: 1 1/4}
+""",
+    "tips": "    {method: sixty-degree triangles, size: 8 x 8, "
+    "rows: [[ground, wing], [heart], [ground, wing], [heart]]}\n",
+}
+
+
+def compiled(unit: str) -> Pattern:
+    return compile_pattern("lock-gate", {"pattern.yaml": (HEAD + unit).encode()})
+
+
+@pytest.mark.parametrize("name", UNITS)
+def test_a_unit_is_read_and_published(name: str) -> None:
+    pattern = compiled(UNITS[name])
+    assert not pattern.problems
+    (size,) = pattern.sizes
+    steps = [step for found in size.instructions for step in found.steps]
+    assert all("{" not in step and "None" not in step for step in steps)
+    told = "\n".join(f"{fact.key}: {fact.exact}" for fact in size.facts)
+    for piece in size.publication.pieces:
+        if piece.template is not None:
+            assert f"piece {piece.letter}, " in told
+            assert "template, mark 1: " in told
+
+
+def test_set_in_seams_are_counted() -> None:
+    (size,) = compiled(BOAT).sizes
+    facts = {fact.key: fact.published for fact in size.facts}
+    assert facts["unit unit, set-in seams"] == "2"
+    (star,) = compiled(UNITS["star"]).sizes
+    assert {f.key: f.published for f in star.facts}["unit unit, set-in seams"] == "8"
+
+
+def test_arcs_are_published_by_radius_and_angle() -> None:
+    (size,) = compiled(UNITS["moon"]).sizes
+    arcs = [fact.published for fact in size.facts if ", template, arc " in fact.key]
+    assert len(arcs) == 4
+    assert all(arc.startswith("45 degrees of a circle of radius 4 round ") for arc in arcs)
+
+
+FAULTS: Mapping[str, tuple[str, str, str]] = {
+    "unknown point": ("jib: {fabric: heart, corners: [mast, foot", "[mast, fut", "at `fut`"),
+    "point outside": ("bow: 7 across", "bow: 9 across", "point `bow` at 9 across 5 down"),
+    "own corner": ("top: 3", "top left: 3", "a point named `top left`"),
+    "a gap": ("sail: {fabric: wing, corners: [mast, bow, foot]}",
+              "sail: {fabric: wing, corners: [mast, bow, keel]}", "nothing or several patches"),
+    "crossing": ("corners: [top, top right, water right, bow, mast]",
+                 "corners: [top, water right, top right, bow, mast]", "crosses itself"),
+    "unknown patch": ("[sail, hull]]", "[sail, hill]]", "`hill` in the order"),
+    "two seams at once": ("[[sail, jib], [sail, sky left, sky right], [hull, water], [sail, hull]]",
+                          "[[sky left, sky right, water, sail, jib, hull]]", "several seams"),
+    "apart": ("[[sail, jib]", "[[jib, sky right]", "meet nowhere"),
+    "joined before": ("[sail, hull]]", "[sail, hull], [sail, water]]", "are joined already"),
+    "left out": (", [hull, water], [sail, hull]]", "]", "never joined"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", FAULTS)
+def test_patches_that_cannot_be_sewn_are_refused(name: str) -> None:
+    old, new, said = FAULTS[name]
+    changed = BOAT.replace(old, old[: old.index("[")] + new if new.startswith("[mast, f") else new)
+    assert changed != BOAT
+    (problem,) = compiled(changed).problems
+    assert said in problem.found
+    assert problem.code == "cannot-make"
+    assert problem.place.line > 20
+
+
+@pytest.mark.parametrize(
+    ("unit", "said"),
+    [
+        (UNITS["flower"].replace("size: 8 x 8", "size: 8 x 7"), "8 x 7 around 1 rings"),
+        (UNITS["six"].replace("side: 2", "side: 3"), "8 x 8 around diamonds with sides of 3"),
+        (UNITS["moon"].replace("radius: 4", "radius: 6"), "a radius of 6"),
+        (UNITS["moon"].replace("radius: 4", "radius: 3/8"), "a radius of 3/8"),
+        (UNITS["tips"].replace("8 x", "9 1/2 x"), "a width of 9 1/2"),
+        (UNITS["leaf"].replace(", radius: 1 1/4", ""), "shape `berry` with `centre`"),
+        (UNITS["leaf"].replace("radius: 1 1/4", "radius: 4"), "beyond the ground"),
+        (UNITS["leaf"].replace("[a, b, c]", "[a, b, d]"), "`d` in shape `leaf`"),
+        (UNITS["leaf"].replace("[a, b, c]", "[a, b]"), "holds no cloth"),
+        (UNITS["leaf"].replace("leaf:", "ground:"), "a shape named `ground`"),
+    ],
+)
+def test_shapes_that_cannot_be_made_are_refused(unit: str, said: str) -> None:
+    problems = compiled(unit).problems
+    assert any(said in problem.found for problem in problems), problems
