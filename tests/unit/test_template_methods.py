@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 import pytest
+from mutate import mutations
 
 from pieceproof.compile import Pattern, compile_pattern
+from pieceproof.facts import facts_of
+from pieceproof.published import Publication
 
 HEAD = """\
 name: Lock Gate
@@ -112,6 +116,34 @@ def test_arcs_are_published_by_radius_and_angle() -> None:
     arcs = [fact.published for fact in size.facts if ", template, arc " in fact.key]
     assert len(arcs) == 4
     assert all(arc.startswith("45 degrees of a circle of radius 4 round ") for arc in arcs)
+
+
+@pytest.mark.parametrize("name", ["boat", "star", "moon", "leaf"])
+def test_every_number_of_templates_and_their_steps_is_a_fact(name: str) -> None:
+    """But for the corners inside arcs, which follow from the circle, and raw edges beside them."""
+    (size,) = compiled(UNITS[name]).sizes
+    told = set(facts_of(size.design, size.publication, size.requirements))
+    missed = []
+    for change in mutations(size.publication):
+        of_templates = ".template." in change.path or change.path.startswith("makes[0].steps")
+        if of_templates and not _inside_an_arc(change.path, size.publication):
+            changed = facts_of(size.design, change.publication, size.requirements)
+            if set(changed) == told:
+                missed.append(f"{change.path}: {change.change}")
+    assert not missed
+
+
+def _inside_an_arc(path: str, publication: Publication) -> bool:
+    """Whether a path leads to a corner that is told by its circle."""
+    found = re.match(r"pieces\[(\d+)\]\.template\.(cut|seam_lines)\[(\d+)\]", path)
+    if found is None:
+        return False
+    template = publication.pieces[int(found[1])].template
+    assert template is not None
+    if found[2] == "cut":
+        return bool(template.arcs)
+    corner, count = int(found[3]), len(template.seam_lines)
+    return any(0 < (corner - a.first) % count < a.last - a.first for a in template.arcs)
 
 
 FAULTS: Mapping[str, tuple[str, str, str]] = {

@@ -247,7 +247,7 @@ def _visible(thing: Lying) -> Iterator[tuple[Face, Sequence[Polygon]]]:
             if shown:
                 yield face, [shown]
             continue
-        parts = [face.outline]
+        parts = _beside_shapes(face, thing.faces)
         for outline in upper:
             parts = [rest for part in parts for rest in _outside(part, outline)]
         if parts:
@@ -260,6 +260,16 @@ def _visible(thing: Lying) -> Iterator[tuple[Face, Sequence[Polygon]]]:
                 p for part in parts for side in (line, line.flipped()) if (p := cut(part, side))
             ]
         yield face, parts
+
+
+def _beside_shapes(face: Face, faces: Faces) -> list[Polygon]:
+    """What of a face lies beside all that is laid on it, roughly; the whole if nothing does."""
+    above = [other.outline for other in faces if other.layer > face.layer]
+    if not above:
+        return [face.outline]
+    box = bounds(above)
+    covered_by = rectangle(box.width, box.height, (box.left, box.top))
+    return _outside(face.outline, covered_by) or [face.outline]
 
 
 def _outside(part: Polygon, outline: Polygon) -> list[Polygon]:
