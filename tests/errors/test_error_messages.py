@@ -12,7 +12,13 @@ import pytest
 
 import pieceproof
 from pieceproof.checks import check_designs
+from pieceproof.construct import construct
+from pieceproof.finishing import finishing_problems
+from pieceproof.geometry import draw
+from pieceproof.layout import lay_out
+from pieceproof.lettering import publish
 from pieceproof.methods import METHODS
+from pieceproof.model import Design
 from pieceproof.problems import Problem, show_problem
 from pieceproof.reading import read_pattern
 
@@ -25,7 +31,10 @@ OF_ALL = ("bad-place",)
 
 HERE = Path(__file__).parent
 FILE = "patterns/low-water/pattern.yaml"
-STAGES = ("source", "syntax", "scalars", "records", "reading", "checks")
+STAGES = (
+    *("source", "syntax", "scalars", "records", "reading", "checks"),
+    *("borders", "sewing_borders", "finishing"),
+)
 
 GOOD = b"""\
 name: Low Water
@@ -54,7 +63,17 @@ def problems_of(case: str) -> tuple[tuple[Problem, ...], tuple[str, ...]]:
     file, data = BUILT.get(case) or (FILE, (HERE / f"{case}.yaml").read_bytes())
     methods = METHODS if case in OF_ALL else KNOWN
     designs, problems, lines = read_pattern(file, data, methods)
-    return tuple(sorted({*problems, *check_designs(designs, problems)})), lines
+    problems = (*problems, *check_designs(designs, problems))
+    later = problems or [p for design in designs for p in sewing_problems(design)]
+    return tuple(sorted({*problems, *later})), lines
+
+
+def sewing_problems(design: Design) -> tuple[Problem, ...]:
+    layouts, problems = lay_out(design)
+    if problems:
+        return problems
+    draft, problems = construct(design, layouts, draw(design, layouts))
+    return problems or finishing_problems(design, *publish([draft]))
 
 
 def messages(case: str) -> str:

@@ -101,8 +101,7 @@ def test_arcs_stay_within_a_tenth_of_a_millimetre(radius: Fraction, inch: bool) 
     unit_mm = 25.4 if inch else 10.0  # exact: international yard, 1959
     floats = [(float(x), float(y)) for x, y in corners]
     gaps = [
-        float(radius) - hypot((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)
-        for p, q in pairwise(floats)
+        float(radius) - hypot((p[0] + q[0]) / 2, (p[1] + q[1]) / 2) for p, q in pairwise(floats)
     ]
     assert 0 < max(gaps) * unit_mm < 0.05
     assert max(gaps) * 2 * unit_mm < 0.1

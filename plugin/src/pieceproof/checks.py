@@ -11,6 +11,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from pieceproof.borders import border_number
 from pieceproof.forms import told
 from pieceproof.model import (
     Cell,
@@ -143,7 +144,7 @@ def _clashes(design: Design) -> Iterator[Problem]:
                     "one name for one thing, because rows of cells use names of all three kinds",
                     "give one of them another name, here and where it is used",
                 )
-            elif section != "fabrics" and (name in RESERVED or _PARTS.fullmatch(name)):
+            elif section != "fabrics" and _is_reserved(name):
                 yield Problem(
                     place,
                     "reserved-name",
@@ -152,6 +153,10 @@ def _clashes(design: Design) -> Iterator[Problem]:
                     "quilt is called",
                     "choose another name, here and where it is used",
                 )
+
+
+def _is_reserved(name: str) -> bool:
+    return name in RESERVED or bool(_PARTS.fullmatch(name)) or border_number(name) is not None
 
 
 def _gaps(design: Design, found_so_far: Sequence[Problem]) -> Iterator[Problem]:

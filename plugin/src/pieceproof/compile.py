@@ -16,6 +16,7 @@ from pieceproof.construct import Draft, construct
 from pieceproof.fact_seams import seam_facts
 from pieceproof.fact_tips import tip_facts
 from pieceproof.facts import Fact, facts_of
+from pieceproof.finishing import finishing_problems
 from pieceproof.geometry import draw, with_mirror_images
 from pieceproof.instructions import Instruction, instructions
 from pieceproof.layout import lay_out
@@ -97,6 +98,9 @@ def _build(design: Design) -> tuple[Draft | None, Drawing, tuple[Problem, ...]]:
 def _size(
     design: Design, publication: Publication, drawing: Drawing
 ) -> tuple[Sized | None, tuple[Problem, ...]]:
+    problems = finishing_problems(design, publication)
+    if problems:
+        return None, problems
     needs, problems = requirements(design, publication, USABLE_WIDTHS[design.measure])
     tips = tips_of(design, publication, drawing)
     unproved = tuple(_unproved(design, d) for d in prove(publication, drawing))

@@ -6,6 +6,7 @@ In: a step and the letters of pieces. Out: what follows the step's number in its
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from typing import TypeAlias
 
 from pieceproof.lengths import Number, Surd, show_exact
 from pieceproof.model import Measure
@@ -22,6 +23,7 @@ from pieceproof.steps import (
     Join,
     JoinEdges,
     JoinMarks,
+    JoinMitred,
     JoinPart,
     Layer,
     LayOn,
@@ -56,6 +58,11 @@ _BESIDE = {
 """Where a line lies that is moved off a diagonal, forwards or not (see `steps.Diagonal`)."""
 
 
+_Seam: TypeAlias = (
+    JoinEdges | JoinMitred | CrossCut | JoinPart | CloseSeam | Cover | TrimToFoundation
+)
+
+
 def step_lines(measure: Measure, step: Step, letters: Collection[str]) -> Iterator[Line]:
     """The lines of one step."""
     if isinstance(step, Assemble):
@@ -68,6 +75,8 @@ def step_lines(measure: Measure, step: Step, letters: Collection[str]) -> Iterat
         yield from _foundation(measure, step)
     elif isinstance(step, JoinMarks | TurnEdge | LayOn):
         yield "", _template_step(measure, step)
+    elif isinstance(step, _Seam):
+        yield "", _seam_sentence(measure, step)
     else:
         yield "", _sentence(measure, step, letters)
 
@@ -100,22 +109,24 @@ def _sentence(measure: Measure, step: Step, letters: Collection[str]) -> str:
             )
         case Yield():
             return f"done{f' as {step.extra}' if step.extra else ''}: {', '.join(step.items)}"
-        case JoinEdges() | CrossCut() | JoinPart() | CloseSeam() | Cover() | TrimToFoundation():
-            return _seam_sentence(measure, step)
         case _:
             raise AssertionError("the others have lines of their own")
 
 
-def _seam_sentence(
-    measure: Measure,
-    step: JoinEdges | CrossCut | JoinPart | CloseSeam | Cover | TrimToFoundation,
-) -> str:
+def _seam_sentence(measure: Measure, step: _Seam) -> str:
     match step:
         case JoinEdges():
             return (
                 f"sew the {step.added_edge.value} edge of {step.added} to the {step.edge.value} "
                 f"edge of {step.item}, {step.meeting.value} together, seam "
                 f"{measure.show(step.allowance)}, press {step.press.value}"
+            )
+        case JoinMitred():
+            return (
+                f"sew {step.left}, {step.top}, {step.right} and {step.bottom} round {step.item}, "
+                f"reaching {measure.show(step.beyond_sides)} beyond it on the sides and "
+                f"{measure.show(step.beyond_ends)} at the ends, seam "
+                f"{measure.show(step.allowance)}, press {step.press.value}, mitre the corners"
             )
         case CrossCut():
             width = measure.show(step.width)

@@ -11,9 +11,11 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
+from pieceproof.border_words import Band, bands
 from pieceproof.lengths import ceil_to
 from pieceproof.model import Design, Measure
 from pieceproof.on_point import SIDE_TRIANGLE
@@ -26,6 +28,7 @@ from pieceproof.steps import (
     CutApart,
     Join,
     JoinEdges,
+    JoinMitred,
     JoinPart,
     Layer,
     Open,
@@ -120,16 +123,6 @@ class _Besides:
     spare: int
 
 
-@dataclass(frozen=True)
-class _Band:
-    """One border as the words cite it: which pair is sewn when, of which strips."""
-
-    first: str
-    first_strip: _Thing
-    second_strip: _Thing
-    posts: _Thing | None
-
-
 def instructions(design: Design, publication: Publication) -> tuple[Instruction, ...]:
     """Words for all makes of a publication, in sewing order."""
     pieces = {piece.letter: piece for piece in publication.pieces}
@@ -171,7 +164,7 @@ def _template_of(make: Make) -> str:
     kinds = {type(step) for step in make.steps}
     if AssembleOnPoint in kinds:
         return "on-point"
-    if Join in kinds:
+    if Join in kinds or JoinMitred in kinds:
         return "borders"
     rows = _rows(make)
     return "rounds" if rows is not None and rows.between == "outward" else "rows"
@@ -384,22 +377,11 @@ def _rows(make: Make) -> Assemble | None:
     return next((step for step in make.steps if isinstance(step, Assemble)), None)
 
 
-def _bands(design: Design, pieces: Mapping[str, Piece], make: Make) -> list[_Band]:
+def _bands(design: Design, pieces: Mapping[str, Piece], make: Make) -> list[Band[_Thing | str]]:
     """The borders from the inside out, as they are sewn."""
-    takes = {step.item: step.source for step in make.steps if isinstance(step, Take)}
-    bands = []
-    for number, border in enumerate(design.borders, start=1):
-        name = f"border {number}"
-        pair = ("sides left", "ends top")
-        sewn = [i for i in takes if i in (f"{name} {pair[0]}", f"{name} {pair[1]}")]
-        first, second = (_thing(design, pieces[takes[item]]) for item in sewn)
-        post = takes.get(f"{name} corners top left")
-        bands.append(
-            _Band(
-                "sides" if "sides" in sewn[0] else "top and bottom",
-                first,
-                second,
-                _thing(design, pieces[post]) if post and border.cornerstones else None,
-            )
-        )
-    return bands
+
+    def cited(source: str) -> _Thing | str:
+        return _thing(design, pieces[source]) if source in pieces else source
+
+    show = partial(show_length, design.measure)
+    return list(bands(design.borders, make, cited, show))

@@ -11,6 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import TypeAlias, TypeVar
 
+from pieceproof.borders import lay_borders
 from pieceproof.cells import Laid, Layout, placed, turned
 from pieceproof.forms import told
 from pieceproof.methods import method_of
@@ -46,7 +47,7 @@ _Found = tuple[Mapping[str, AnyLayout], list[Problem]]
 
 
 def lay_out(design: Design) -> tuple[Mapping[str, AnyLayout], tuple[Problem, ...]]:
-    """Layouts by name, inner grids before those that use them, the setting last."""
+    """Layouts by name, inner grids before those that use them, then the setting, then borders."""
     layouts: dict[str, AnyLayout] = {}
     problems: list[Problem] = []
     grids = all_grids(design)
@@ -61,6 +62,13 @@ def lay_out(design: Design) -> tuple[Mapping[str, AnyLayout], tuple[Problem, ...
     if _ready(cells, grids, layouts):
         found, faults = _set(design, layouts)
         layouts.update(found)
+        problems += faults
+    centre = layouts.get(setting_name(design))
+    if centre is not None and not problems:
+        bordered, faults = lay_borders(
+            design, centre.size, lambda cell: _placed_size(design, layouts, cell)
+        )
+        layouts.update(bordered)
         problems += faults
     return layouts, tuple(problems)
 

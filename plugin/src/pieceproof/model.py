@@ -58,9 +58,10 @@ class Example:
 
 @dataclass(frozen=True)
 class Chosen:
-    """One of several classes; this key of the file says which."""
+    """One of several classes; this key of the file says which, ``usual`` where it is left out."""
 
     key: str
+    usual: str = ""
 
 
 @dataclass(frozen=True)
@@ -356,7 +357,7 @@ class Medallion(Node):
 
 @dataclass(frozen=True)
 class Border(Node):
-    """One border; several are listed from the inside out."""
+    """A border whose second pair of strips runs from edge to edge, or ends in cornerstones."""
 
     fabric: Annotated[FabricName, "The fabric of the strips"]
     width: Annotated[Fraction, "Finished width"]
@@ -365,11 +366,72 @@ class Border(Node):
 
 
 @dataclass(frozen=True)
+class MitredBorder(Node):
+    """A border whose strips meet on the diagonal of each corner."""
+
+    fabric: Annotated[FabricName, "The fabric of the strips"]
+    width: Annotated[Fraction, "Finished width"]
+    extra: Annotated[
+        Fraction | None,
+        "Length of each strip beyond the border's outer edge; 2 in or 5 cm if left out",
+    ] = None
+
+
+@dataclass(frozen=True)
+class PiecedBorder(Node):
+    """A border of units repeated along each side. It is as wide as they are high."""
+
+    units: Annotated[
+        tuple[Cell, ...],
+        "Units as they lie along the top; repeated as a motif, turned for the other sides",
+        AtLeast(1),
+        AtMost(20),
+    ]
+    corners: Annotated[Cell, "A unit or fabric as it lies at the top left, turned for the others"]
+
+
+AnyBorder: TypeAlias = Border | MitredBorder | PiecedBorder
+
+BORDERS: Mapping[str, type[AnyBorder]] = {
+    "butted": Border,
+    "mitred": MitredBorder,
+    "pieced": PiecedBorder,
+}
+"""The classes of a border by its key ``style``."""
+
+
+class BindingFold(Enum):
+    """How a binding is folded lengthwise before it is sewn on."""
+
+    DOUBLE = "double"
+    SINGLE = "single"
+
+
+class BindingGrain(Enum):
+    """How a binding is cut: strips across the cloth, or one bias strip from a square."""
+
+    STRAIGHT = "straight"
+    BIAS = "bias"
+
+
+class MiddleSeam(Enum):
+    """Whether a back may have a seam down its middle."""
+
+    ALLOWED = "allowed"
+    AVOIDED = "avoided"
+
+
+@dataclass(frozen=True)
 class Binding(Node):
-    """Double-fold binding cut across the cloth."""
+    """The strip round the edge."""
 
     fabric: Annotated[FabricName, "The fabric of the binding"]
-    cut_width: Annotated[Fraction | None, "Width to cut; 2 1/2 in or 6.5 cm if left out"] = None
+    fold: Annotated[BindingFold, "How it is folded"] = BindingFold.DOUBLE
+    grain: Annotated[BindingGrain, "How it is cut"] = BindingGrain.STRAIGHT
+    cut_width: Annotated[
+        Fraction | None,
+        "Width to cut; if left out 2 1/2 in or 6.5 cm, or 1 1/4 in or 3.5 cm folded single",
+    ] = None
     extra: Annotated[
         Fraction | None, "Length beyond the edge; 10 in or 25 cm if left out", ZeroToo()
     ] = None
@@ -382,6 +444,50 @@ class Backing(Node):
     fabric: Annotated[FabricName, "The fabric of the backing"]
     beyond: Annotated[
         Fraction | None, "Overhang on each side; 4 in or 10 cm if left out", ZeroToo()
+    ] = None
+    seam: Annotated[
+        Fraction | None, "Seam allowance of its joins; 1/2 in or 1.5 cm if left out"
+    ] = None
+    middle_seam: Annotated[MiddleSeam, "Whether a join may run down the middle"] = (
+        MiddleSeam.ALLOWED
+    )
+    usable_width: Annotated[
+        Fraction | None, "Of extra-wide cloth, such as 106; the usual widths if left out"
+    ] = None
+
+
+class Mattress(Enum):
+    """Beds by their usual names."""
+
+    TWIN = "twin"
+    TWIN_XL = "twin xl"
+    FULL = "full"
+    QUEEN = "queen"
+    KING = "king"
+    CALIFORNIA_KING = "california king"
+
+
+@dataclass(frozen=True)
+class Bed(Node):
+    """The bed that a size is meant for."""
+
+    mattress: Annotated[Mattress, "The bed's usual name"]
+    drop: Annotated[Fraction, "How far the quilt hangs down at the sides and the foot"]
+    size: Annotated[Size | None, "Width x length of the mattress, if it is not the usual one"] = (
+        None
+    )
+
+
+@dataclass(frozen=True)
+class Sleeve(Node):
+    """A sleeve at the back to hang the quilt by."""
+
+    fabric: Annotated[FabricName, "The fabric of the sleeve"]
+    depth: Annotated[Fraction | None, "Finished depth; 4 in or 10 cm if left out"] = None
+    shorter: Annotated[
+        Fraction | None,
+        "How much shorter than the top is wide it is cut; 2 in or 5 cm if left out",
+        ZeroToo(),
     ] = None
 
 
@@ -454,7 +560,16 @@ class Design(Node):
     blocks: Annotated[
         Mapping[str, Grid], "Grids of units, fabrics and other blocks", AtMost(100), Example("star")
     ] = field(default_factory=dict)
-    borders: Annotated[tuple[Border, ...], "Borders from the inside out", AtMost(12)] = ()
+    borders: Annotated[
+        tuple[
+            Annotated[
+                AnyBorder, Chosen("style", "butted"), Example("{fabric: ground, width: 2 1/2}")
+            ],
+            ...,
+        ],
+        "Borders from the inside out",
+        AtMost(12),
+    ] = ()
     binding: Annotated[Binding | None, "The binding"] = None
     backing: Annotated[Backing | None, "The backing"] = None
     batting: Annotated[Batting | None, "The batting"] = None
@@ -463,6 +578,8 @@ class Design(Node):
         "Width without selvages that strips across the cloth are cut to; 40 in or 100 cm "
         "if left out",
     ] = None
+    sleeve: Annotated[Sleeve | None, "A hanging sleeve"] = None
+    bed: Annotated[Bed | None, "The bed it is meant for"] = None
     tips: Annotated[TipRoom | None, "How much room every tip must have"] = None
     quantity: Annotated[
         int, "How many tops the pattern makes, for sets such as place mats", AtMost(100)

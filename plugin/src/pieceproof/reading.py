@@ -14,7 +14,7 @@ from pathlib import PurePosixPath
 from typing import Any, Protocol
 
 from pieceproof.forms import Scalar, keys_of
-from pieceproof.model import LAYOUTS, ROUNDS, Design, Grid, Places
+from pieceproof.model import BORDERS, LAYOUTS, ROUNDS, Design, Grid, Places
 from pieceproof.problems import Place, Problem
 from pieceproof.records import Desk, Spot, matched, read_record, read_value
 from pieceproof.scalars import Complaint, name_complaint
@@ -24,7 +24,10 @@ from pieceproof.wording import listed, one_of, quoted, write_instead
 GRID = "grid"
 """The method of a unit that is made of other units."""
 
-CHANGEABLE = ("units", "blocks", "setting", "borders", "binding", "backing", "batting", "quantity")
+CHANGEABLE = (
+    *("units", "blocks", "setting", "borders"),
+    *("binding", "backing", "batting", "sleeve", "bed", "quantity"),
+)
 """What a size may state anew."""
 
 MOST_SIZES = 12
@@ -62,7 +65,12 @@ def read_pattern(
 def choices(methods: Sequence[MethodLike]) -> Mapping[str, Mapping[str, type[Any]]]:
     """The classes by tag key and word."""
     by_method: dict[str, type[Any]] = {method.name: method.design for method in methods}
-    return {"method": {**by_method, GRID: Grid}, "layout": LAYOUTS, "round": ROUNDS}
+    return {
+        "method": {**by_method, GRID: Grid},
+        "layout": LAYOUTS,
+        "round": ROUNDS,
+        "style": BORDERS,
+    }
 
 
 def _folder_problems(file_name: str) -> Iterator[Problem]:

@@ -267,6 +267,28 @@ class JoinEdges:
 
 
 @dataclass(frozen=True)
+class JoinMitred:
+    """Sew four strips round a flat rectangle and mitre their corners.
+
+    Each strip is laid on its side of ``item`` middle to middle and reaches past both raw edges
+    there, by ``beyond_sides`` on the left and right and ``beyond_ends`` at the top and bottom. The
+    seams stop at the seam corners, one allowance from the raw edges, and are pressed by ``press``.
+    Then each corner is folded so that two strips lie on each other, sewn from the seam corner to
+    their outer edges on the line that halves the corner, trimmed to the allowance and pressed open.
+    """
+
+    item: str
+    left: str
+    top: str
+    right: str
+    bottom: str
+    beyond_sides: Fraction
+    beyond_ends: Fraction
+    allowance: Fraction
+    press: Press
+
+
+@dataclass(frozen=True)
 class Placed:
     """One cell of an assembly: a piece (letter) or a make (name), and its quarter turns."""
 
@@ -539,6 +561,7 @@ Step: TypeAlias = (
     | TrimLike
     | Join
     | JoinEdges
+    | JoinMitred
     | Assemble
     | AssembleOnPoint
     | TrimEven
@@ -613,7 +636,15 @@ def mirror_step(step: Step) -> Step:
             return replace(step, side=_mirror(step.side))
         case Assemble():
             return replace(step, rows=tuple(tuple(map(_mirror_cell, r[::-1])) for r in step.rows))
-        case JoinEdges() | JoinPart() | Foundation() | JoinMarks() | TurnEdge() | LayOn():
+        case (
+            JoinEdges()
+            | JoinPart()
+            | JoinMitred()
+            | Foundation()
+            | JoinMarks()
+            | TurnEdge()
+            | LayOn()
+        ):
             return _mirror_twice(step)
         case Yield() | CloseSeam() | Cover() | TrimToFoundation() | AssembleOnPoint() | TrimEven():
             return step
@@ -647,7 +678,7 @@ def _mirror_cut(step: CutApart) -> CutApart:
 
 
 def _mirror_twice(
-    step: JoinEdges | JoinPart | Foundation | JoinMarks | TurnEdge | LayOn,
+    step: JoinEdges | JoinPart | JoinMitred | Foundation | JoinMarks | TurnEdge | LayOn,
 ) -> Step:
     """Steps with more than one thing to mirror."""
     match step:
@@ -656,6 +687,8 @@ def _mirror_twice(
             return replace(step, edge=edge, added_edge=added_edge)
         case JoinPart():
             return replace(step, side=_mirror(step.side), start=_mirror(step.start))
+        case JoinMitred():
+            return replace(step, left=step.right, right=step.left)
         case Foundation():
             mirror = mirror_left_right(step.width)
             return replace(step, sections=tuple(mirror.polygon(s) for s in step.sections))

@@ -29,6 +29,7 @@ from pieceproof.bench.marks import (
     marks_joined,
     taken_as,
 )
+from pieceproof.bench.mitring import mitred
 from pieceproof.bench.outlines import Marked
 from pieceproof.bench.part_seams import PartSewn, closed, joined_to_part, part_joined
 from pieceproof.bench.printed import printed_of
@@ -65,6 +66,7 @@ from pieceproof.steps import (
     Join,
     JoinEdges,
     JoinMarks,
+    JoinMitred,
     JoinPart,
     Layer,
     LayOn,
@@ -349,6 +351,15 @@ def _join_edges(table: _Table, step: JoinEdges, shop: Shop) -> _Table:
     return table.away(step.added).swap(step.item, thing)
 
 
+def _join_mitred(table: _Table, step: JoinMitred, shop: Shop) -> _Table:
+    _check_seam(step.allowance, shop)
+    names = (step.left, step.top, step.right, step.bottom)
+    thing = mitred(table.flat(step.item), [table.flat(name) for name in names], step)
+    for name in names:
+        table = table.away(name)
+    return table.swap(step.item, thing)
+
+
 def _assemble(table: _Table, step: Assemble, shop: Shop) -> _Table:
     _check_seam(step.allowance, shop)
     return table.put(step.item, assembled(step, _piles(step, shop)))
@@ -462,6 +473,7 @@ _STEPS: Mapping[type, Callable[[_Table, Any, Shop], _Table]] = {
     TrimLike: _trim_like,
     Join: _join,
     JoinEdges: _join_edges,
+    JoinMitred: _join_mitred,
     Assemble: _assemble,
     AssembleOnPoint: _assemble_on_point,
     TrimEven: _trim_even,

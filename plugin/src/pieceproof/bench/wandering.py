@@ -40,6 +40,7 @@ from pieceproof.steps import (
     Edge,
     Join,
     JoinEdges,
+    JoinMitred,
     JoinPart,
     Open,
     SeamLine,
@@ -182,6 +183,8 @@ def _done(table: _Table, step: Step, needle: _Needle, number: int) -> _Table:
             half = replace(step, allowance=needle.allowance(number))
             part = part_joined(table.flat(step.item), table.flat(step.added), half)
             return table.away(step.added).swap(step.item, part)
+        case JoinMitred():
+            return _framed(table, step, needle, number)
         case Assemble():
             return _assembled(table, step, needle, number)
         case _:
@@ -253,6 +256,21 @@ def _joined_to_part(table: _Table, step: Join, part: PartSewn, allowance: Fracti
     if part.allowance != allowance:
         raise CannotSew("seams as wide as the one that is open", "another")
     return _STEPS[Join](table, replace(step, allowance=allowance), Shop({}, allowance))
+
+
+def _framed(table: _Table, step: JoinMitred, needle: _Needle, number: int) -> _Table:
+    """A mitred border by its size; what its strips reach further or less is cut off at the mitres.
+
+    The seams of all four strips are off alike.
+    """
+    allowance = needle.allowance(number)
+    base, names = table.flat(step.item), (step.left, step.top, step.right, step.bottom)
+    left, top, right, bottom = (table.flat(name) for name in names)
+    for name in names:
+        table = table.away(name)
+    width = base.width + left.width + right.width - 4 * allowance
+    height = base.height + top.height + bottom.height - 4 * allowance
+    return table.swap(step.item, Flat((), width, height))
 
 
 def _assembled(table: _Table, step: Assemble, needle: _Needle, number: int) -> _Table:

@@ -22,6 +22,7 @@ from pieceproof.steps import (
     Join,
     JoinEdges,
     JoinMarks,
+    JoinMitred,
     JoinPart,
     Layer,
     LayOn,
@@ -184,6 +185,10 @@ def _join(step: Join) -> str:
     return f"sew {step.added} to the {step.side.value} of {step.item}"
 
 
+def _join_mitred(step: JoinMitred) -> str:
+    return f"sew {step.left}, {step.top}, {step.right}, {step.bottom} to {step.item}, mitred"
+
+
 def _assemble(step: Assemble) -> str:
     return f"join {counted(len(step.rows), 'row')} to {step.item}"
 
@@ -263,6 +268,7 @@ _DESCRIBE: Mapping[type, Callable[[Any], str]] = {
     TrimLike: _trim_like,
     Join: _join,
     JoinEdges: _join_edges,
+    JoinMitred: _join_mitred,
     Assemble: _assemble,
     AssembleOnPoint: _assemble_on_point,
     TrimEven: _trim_even,
