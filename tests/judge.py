@@ -309,6 +309,48 @@ def _join(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
     base.lower = _rotated(_side_by_side(row, float(step.allowance)), -turns)
 
 
+def _join_mitred(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    """Each strip is turned to the top, laid middle to middle, and cut off on both diagonals."""
+    base, seam = table[step.item], float(step.allowance)
+    whole: Patches = []
+    deep = set()
+    for side, name in enumerate((step.left, step.top, step.right, step.bottom)):
+        under = _rotated(base.lower, 1 - side)
+        strip = _rotated(table.pop(name).lower, 1 - side)
+        _, _, width, height = _extent(under)
+        _, _, along, across = _extent(strip)
+        beyond = float(step.beyond_ends if side % 2 else step.beyond_sides)
+        deep.add(round(across, 6))
+        if abs(along - width - 2 * beyond) > _TINY or beyond < across - 0.5858 * seam:
+            raise ValueError("a strip of the wrong length")
+        laid = _mapped(strip, lambda g, d=beyond, h=across: affinity.translate(g, -d, 2 * seam - h))
+        top, low = seam - across * 2, seam
+        between = Polygon(
+            [
+                (seam, low),
+                (width - seam, low),
+                (width - seam + low - top, top),
+                (seam - low + top, top),
+            ]
+        )
+        whole += _mapped(
+            _common(laid, between), lambda g, w=width, h=height, t=side: _back(g, w, h, t)
+        )
+    if len(deep) > 1:
+        raise ValueError("strips of different widths")
+    x0, y0, x1, y1 = _extent(base.lower)
+    inner = _common(base.lower, _box(x0 + seam, y0 + seam, x1 - seam, y1 - seam))
+    base.lower = _home(inner + whole)
+
+
+def _back(shape: BaseGeometry, width: float, height: float, side: int) -> BaseGeometry:
+    """A shape on a width x height thing, turned by quarters as the thing is turned back."""
+    for _ in range((side - 1) % 4):
+        shape = affinity.affine_transform(shape, [0, -1, 1, 0, height, 0])
+        width, height = height, width
+    return shape
+
+
 def _assemble(table: dict[str, _Pile], step: Any, stock: Mapping[str, Patches]) -> None:
     a = float(step.allowance)
     rows = [_side_by_side([_rotated(stock[c.source], c.turn) for c in row], a) for row in step.rows]
@@ -436,5 +478,6 @@ _JUDGE = {
     "Open": _open,
     "Trim": _trim,
     "Join": _join,
+    "JoinMitred": _join_mitred,
     "Assemble": _assemble,
 }

@@ -12,13 +12,20 @@ import pytest
 
 import pieceproof
 from pieceproof.checks import check_designs
+from pieceproof.construct import construct
+from pieceproof.geometry import draw
+from pieceproof.layout import lay_out
 from pieceproof.methods import METHODS
+from pieceproof.model import Design
 from pieceproof.problems import Problem, show_problem
 from pieceproof.reading import read_pattern
 
 HERE = Path(__file__).parent
 FILE = "patterns/low-water/pattern.yaml"
-STAGES = ("source", "syntax", "scalars", "records", "reading", "checks")
+STAGES = (
+    *("source", "syntax", "scalars", "records", "reading", "checks"),
+    *("borders", "sewing_borders"),
+)
 
 GOOD = b"""\
 name: Low Water
@@ -46,7 +53,14 @@ CASES = sorted([*STORED, *BUILT])
 def problems_of(case: str) -> tuple[tuple[Problem, ...], tuple[str, ...]]:
     file, data = BUILT.get(case) or (FILE, (HERE / f"{case}.yaml").read_bytes())
     designs, problems, lines = read_pattern(file, data, METHODS)
-    return tuple(sorted({*problems, *check_designs(designs, problems)})), lines
+    problems = (*problems, *check_designs(designs, problems))
+    later = problems or [p for design in designs for p in sewing_problems(design)]
+    return tuple(sorted({*problems, *later})), lines
+
+
+def sewing_problems(design: Design) -> tuple[Problem, ...]:
+    layouts, problems = lay_out(design)
+    return problems or construct(design, layouts, draw(design, layouts))[1]
 
 
 def messages(case: str) -> str:

@@ -37,7 +37,7 @@ SEEN_BY_SCHEMA = (
     "unknown-value",
     "wrong-type",
 )
-NOT_SEEN = ("too-many-patches",)
+NOT_SEEN = ("too-many-patches", "too-many-units")
 
 BAD = [
     path

@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from pieceproof.borders import border_number
 from pieceproof.forms import told
 from pieceproof.model import Cell, ClothName, Design, FabricName, Grid, Node, Rows
 from pieceproof.problems import Place, Problem, nearest
@@ -125,7 +126,7 @@ def _clashes(design: Design) -> Iterator[Problem]:
                     "one name for one thing, because rows of cells use names of all three kinds",
                     "give one of them another name, here and where it is used",
                 )
-            elif name in RESERVED and section != "fabrics":
+            elif _is_reserved(name) and section != "fabrics":
                 yield Problem(
                     place,
                     "reserved-name",
@@ -133,6 +134,10 @@ def _clashes(design: Design) -> Iterator[Problem]:
                     f"a name without a meaning of its own; {quoted(name)} is a part of every quilt",
                     "choose another name, here and where it is used",
                 )
+
+
+def _is_reserved(name: str) -> bool:
+    return name in RESERVED or border_number(name) is not None
 
 
 def _gaps(design: Design, found_so_far: Sequence[Problem]) -> Iterator[Problem]:

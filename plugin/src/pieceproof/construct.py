@@ -12,20 +12,20 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
+from pieceproof.borders import border_number, border_width, end_name, side_name
+from pieceproof.cells import Laid, Layout
 from pieceproof.geometry import looks, moved
-from pieceproof.layout import CENTRE, RESERVED, TOP, Laid, Layout, setting_name
+from pieceproof.layout import CENTRE, RESERVED, TOP, setting_name
 from pieceproof.lengths import Surd, floor_to
 from pieceproof.methods import method_of
 from pieceproof.methods.method import MIRRORED, Cut, Recipe, Workroom, cut_finished
-from pieceproof.model import Border, BorderOrder, Design, Size
+from pieceproof.model import AnyBorder, Design, MitredBorder, PiecedBorder, Size
 from pieceproof.problems import Place, Problem
 from pieceproof.published import Drawing, Extra, Make, MakeKind
+from pieceproof.sewing_borders import BorderWork, mitre_problem, sew_border
 from pieceproof.steps import (
     Assemble,
-    Join,
     Placed,
-    Press,
-    Side,
     Step,
     Take,
     Trim,
@@ -175,6 +175,8 @@ def _plan_grid(shop: _Shop, name: str, variant: str) -> _Plan:
         "toward the sashing" if sashed else "down",
     )
     kind = MakeKind.CENTRE if name in RESERVED else MakeKind.BLOCK
+    if border_number(name) is not None:
+        kind = MakeKind.BORDER
     if name in shop.design.units:
         kind = MakeKind.UNIT
     plan = _Plan(key, kind, "", 1, layout.size, cuts, (step, Yield(("made",))))
@@ -204,6 +206,9 @@ def _placed(shop: _Shop, grid: str, cell: Laid, variant: str, cuts: dict[str, Cu
 
 
 def _grid_place(design: Design, name: str) -> Place:
+    border = border_number(name)
+    if border is not None:
+        return design.borders[border - 1].at.here
     grid = design.blocks.get(name) or design.units[name]
     return grid.at["rows"]
 
@@ -258,45 +263,25 @@ def _plan_borders(shop: _Shop) -> _Plan:
     cuts: dict[str, Cut] = {}
     size = shop.layouts[CENTRE].size
     for number, border in enumerate(shop.design.borders, start=1):
-        steps += _border_steps(shop, f"border {number}", border, size, cuts)
-        size = Size(size.width + 2 * border.width, size.height + 2 * border.width)
+        if isinstance(border, PiecedBorder):
+            for name in (side_name(number), end_name(number)):
+                _plan_make(shop, name, "")
+        work = sew_border(number, border, size, shop.design, shop.room, TOP)
+        cuts |= work.cuts
+        steps += work.steps
+        _check_border(shop, number, border, work)
+        width = border_width(number, border, shop.layouts)
+        size = Size(size.width + 2 * width, size.height + 2 * width)
     return _Plan(TOP, MakeKind.TOP, "", 1, size, cuts, (*steps, Yield((TOP,))))
 
 
-def _border_steps(
-    shop: _Shop, name: str, border: Border, inner: Size, cuts: dict[str, Cut]
-) -> list[Step]:
-    w = border.width
-    corners = border.cornerstones
-    sides_first = border.order is BorderOrder.SIDES_FIRST or corners is not None
-    tall = inner.height if sides_first else inner.height + 2 * w
-    long = inner.width if corners or not sides_first else inner.width + 2 * w
-    for slot, fabric, size in (
-        (f"{name} sides", border.fabric, Size(w, tall)),
-        (f"{name} ends", border.fabric, Size(long, w)),
-        *([(f"{name} corners", corners, Size(w, w))] if corners else []),
-    ):
-        cuts[slot] = cut_finished(slot, fabric, size, shop.room)
+def _check_border(shop: _Shop, number: int, border: AnyBorder, work: BorderWork) -> None:
+    for cut in work.cuts.values():
         place = border.at["width"]
-        _check_grid_of_ruler(shop, Recipe((cuts[slot],), 1, ()), place, f"`{name}`")
-    sides = [s for side in (Side.LEFT, Side.RIGHT) for s in _strip(shop, f"{name} sides", side)]
-    ends = [
-        step
-        for side in (Side.TOP, Side.BOTTOM)
-        for step in _strip(shop, f"{name} ends", side, f"{name} corners" if corners else "")
-    ]
-    return sides + ends if sides_first else ends + sides
-
-
-def _strip(shop: _Shop, slot: str, side: Side, posts: str = "") -> list[Step]:
-    """Sew a border strip to one side, after a cornerstone at each of its ends where there are."""
-    item = f"{slot} {side.value}"
-    seam = shop.room.seam
-    steps: list[Step] = [Take(item, slot)]
-    for end in (Side.LEFT, Side.RIGHT) if posts else ():
-        post = f"{posts} {side.value} {end.value}"
-        steps += [Take(post, posts), Join(item, post, end, seam, Press.ONTO_BASE)]
-    return [*steps, Join(TOP, item, side, seam, Press.ONTO_ADDED)]
+        _check_grid_of_ruler(shop, Recipe((cut,), 1, ()), place, f"`border {number}`")
+    if isinstance(border, MitredBorder):
+        problem = mitre_problem(border, shop.design)
+        shop.problems.extend([problem] if problem else [])
 
 
 def _count(plans: Mapping[str, _Plan], design: Design) -> tuple[tuple[Make, ...], tuple[Part, ...]]:

@@ -16,6 +16,7 @@ from pieceproof.steps import (
     Edge,
     Join,
     JoinEdges,
+    JoinMitred,
     Layer,
     Middle,
     Open,
@@ -74,6 +75,16 @@ def _sentence(measure: Measure, step: Step, letters: Collection[str]) -> str:
         case TrimLike():
             off = _off(measure, step)
             return f"trim {step.item} to the size of {step.like}, taking off {off}"
+        case Join() | JoinEdges() | JoinMitred():
+            return _join(measure, step)
+        case Yield():
+            return f"done{f' as {step.extra}' if step.extra else ''}: {', '.join(step.items)}"
+        case Assemble():
+            raise AssertionError("assemblies have lines of their own")
+
+
+def _join(measure: Measure, step: Join | JoinEdges | JoinMitred) -> str:
+    match step:
         case JoinEdges():
             return (
                 f"sew the {step.added_edge.value} edge of {step.added} to the {step.edge.value} "
@@ -85,10 +96,13 @@ def _sentence(measure: Measure, step: Step, letters: Collection[str]) -> str:
                 f"sew {step.added} to the {step.side.value} of {step.item}, seam "
                 f"{measure.show(step.allowance)}, press {step.press.value}"
             )
-        case Yield():
-            return f"done{f' as {step.extra}' if step.extra else ''}: {', '.join(step.items)}"
-        case Assemble():
-            raise AssertionError("assemblies have lines of their own")
+        case JoinMitred():
+            return (
+                f"sew {step.left}, {step.top}, {step.right} and {step.bottom} round {step.item}, "
+                f"reaching {measure.show(step.beyond_sides)} beyond it on the sides and "
+                f"{measure.show(step.beyond_ends)} at the ends, seam "
+                f"{measure.show(step.allowance)}, press {step.press.value}, mitre the corners"
+            )
 
 
 def _without_lengths(step: Turn | TurnEighths | Unpick | TrimTips) -> str:

@@ -88,9 +88,11 @@ class Record:
 
 @dataclass(frozen=True)
 class Choice:
-    """One of several classes, chosen by the word at ``key``."""
+    """One of several classes, chosen by the word at ``key``; without it the ``usual`` one."""
 
     key: str
+    usual: str = ""
+    example: str = ""
 
 
 Form: TypeAlias = Scalar | OneOf | Maybe | ListOf | MapOf | Record | Choice
@@ -129,11 +131,11 @@ def form_of(annotation: Any) -> Form:
     """The form of an annotation; `TypeError` for one that the file format does not know."""
     bare, notes = _bare(annotation)
     chosen = next((note for note in notes if isinstance(note, Chosen)), None)
-    if chosen is not None:
-        return Choice(chosen.key)
     least = next((note.count for note in notes if isinstance(note, AtLeast)), 0)
     most = next((note.count for note in notes if isinstance(note, AtMost)), LONGEST_TEXT)
     example = next((note.text for note in notes if isinstance(note, Example)), "")
+    if chosen is not None:
+        return Choice(chosen.key, chosen.usual, example)
     if bare in SCALARS:
         return Scalar(bare, most, ZeroToo() in notes, example)
     origin, inner = get_origin(bare), get_args(bare)

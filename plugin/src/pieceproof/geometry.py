@@ -9,10 +9,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from pieceproof.layout import CENTRE, TOP, Laid, Layout
+from pieceproof.borders import border_patches, border_width, pieced_places
+from pieceproof.cells import Laid, Layout
+from pieceproof.layout import CENTRE, TOP
 from pieceproof.methods import method_of
 from pieceproof.methods.method import MIRRORED
-from pieceproof.model import Border, BorderOrder, Design, Grid, Size
+from pieceproof.model import Design, Grid, PiecedBorder, Size
 from pieceproof.published import Drawing, Patch, Picture
 from pieceproof.shapes import Motion, canonical, mirror_left_right, quarter_turns, rectangle, shift
 
@@ -30,7 +32,7 @@ def draw(design: Design, layouts: Mapping[str, Layout]) -> Drawing:
     for name, layout in layouts.items():
         pictures[name] = _grid_picture(name, layout, pictures)
     if design.borders:
-        pictures[TOP] = _with_borders(pictures[CENTRE], design.borders)
+        pictures[TOP] = _with_borders(design, layouts, pictures)
     return Drawing({name: _tidied(picture) for name, picture in pictures.items()})
 
 
@@ -82,32 +84,22 @@ def _cell_picture(cell: Laid, pictures: Mapping[str, Picture]) -> Picture:
     return Picture(cell.name, cell.size.width, cell.size.height, (patch,))
 
 
-def _with_borders(centre: Picture, borders: tuple[Border, ...]) -> Picture:
+def _with_borders(
+    design: Design, layouts: Mapping[str, Layout], pictures: Mapping[str, Picture]
+) -> Picture:
+    centre = pictures[CENTRE]
     size = Size(centre.width, centre.height)
     patches = list(centre.patches)
-    for border in borders:
-        w = border.width
-        inside = _carried(tuple(patches), shift(w, w))
-        patches = [*inside, *_border_patches(border, size)]
+    for number, border in enumerate(design.borders, start=1):
+        w = border_width(number, border, layouts)
+        patches = [*_carried(tuple(patches), shift(w, w))]
+        patches += border_patches(border, size)
+        if isinstance(border, PiecedBorder):
+            for name, turn, place in pieced_places(number, size, w):
+                side = moved(pictures[name], turn, mirrored=False)
+                patches += _carried(side.patches, shift(place.width, place.height))
         size = Size(size.width + 2 * w, size.height + 2 * w)
     return Picture(TOP, size.width, size.height, tuple(patches))
-
-
-def _border_patches(border: Border, inner: Size) -> Iterable[Patch]:
-    w, width, height = border.width, inner.width, inner.height
-    corners = border.cornerstones is not None
-    sides_first = border.order is BorderOrder.SIDES_FIRST or corners
-    tall = height if sides_first else height + 2 * w
-    long = width if corners or not sides_first else width + 2 * w
-    x, y = (w if long == width else Fraction(0)), (w if tall == height else Fraction(0))
-    for left in (Fraction(0), width + w):
-        yield Patch(border.fabric, rectangle(w, tall, (left, y)))
-    for top in (Fraction(0), height + w):
-        yield Patch(border.fabric, rectangle(long, w, (x, top)))
-    if border.cornerstones is not None:
-        for left in (Fraction(0), width + w):
-            for top in (Fraction(0), height + w):
-                yield Patch(border.cornerstones, rectangle(w, w, (left, top)))
 
 
 def _carried(patches: tuple[Patch, ...], motion: Motion) -> tuple[Patch, ...]:

@@ -10,13 +10,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
+from pieceproof.border_words import Band, bands
 from pieceproof.lengths import ceil_to
 from pieceproof.model import Design, Measure
 from pieceproof.published import Make, MakeKind, Piece, Publication
-from pieceproof.steps import Assemble, Join, Open, Press, Take, Trim
+from pieceproof.steps import Assemble, Join, JoinMitred, Open, Press, Take, Trim
 
 _ENVIRONMENT = Environment(
     loader=PackageLoader("pieceproof"),
@@ -59,16 +61,6 @@ class _Besides:
     spare: int
 
 
-@dataclass(frozen=True)
-class _Band:
-    """One border as the words cite it: which pair is sewn when, of which strips."""
-
-    first: str
-    first_strip: _Thing
-    second_strip: _Thing
-    posts: _Thing | None
-
-
 def instructions(design: Design, publication: Publication) -> tuple[Instruction, ...]:
     """Words for all makes of a publication, in sewing order."""
     pieces = {piece.letter: piece for piece in publication.pieces}
@@ -99,7 +91,7 @@ def _instruction(
 def _template_of(make: Make) -> str:
     if make.method:
         return make.method.replace(" ", "-")
-    return "borders" if any(isinstance(step, Join) for step in make.steps) else "rows"
+    return "borders" if any(isinstance(step, Join | JoinMitred) for step in make.steps) else "rows"
 
 
 def _words(
@@ -174,22 +166,11 @@ def _rows(make: Make) -> Assemble | None:
     return next((step for step in make.steps if isinstance(step, Assemble)), None)
 
 
-def _bands(design: Design, pieces: Mapping[str, Piece], make: Make) -> list[_Band]:
+def _bands(design: Design, pieces: Mapping[str, Piece], make: Make) -> list[Band[_Thing | str]]:
     """The borders from the inside out, as they are sewn."""
-    takes = {step.item: step.source for step in make.steps if isinstance(step, Take)}
-    bands = []
-    for number, border in enumerate(design.borders, start=1):
-        name = f"border {number}"
-        pair = ("sides left", "ends top")
-        sewn = [i for i in takes if i in (f"{name} {pair[0]}", f"{name} {pair[1]}")]
-        first, second = (_thing(design, pieces[takes[item]]) for item in sewn)
-        post = takes.get(f"{name} corners top left")
-        bands.append(
-            _Band(
-                "sides" if "sides" in sewn[0] else "top and bottom",
-                first,
-                second,
-                _thing(design, pieces[post]) if post and border.cornerstones else None,
-            )
-        )
-    return bands
+
+    def cited(source: str) -> _Thing | str:
+        return _thing(design, pieces[source]) if source in pieces else source
+
+    show = partial(show_length, design.measure)
+    return list(bands(design.borders, make, cited, show))

@@ -7,10 +7,11 @@ grid, and the setting, or problems where sizes do not agree. Knows nothing of se
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeVar
 
+from pieceproof.borders import lay_borders
+from pieceproof.cells import Laid, Layout
 from pieceproof.methods import method_of
 from pieceproof.model import Cell, Design, Grid, Sashing, SashingPlace, Setting, Size
 from pieceproof.problems import Place, Problem
@@ -22,35 +23,8 @@ RESERVED = (TOP, CENTRE)
 _T = TypeVar("_T")
 
 
-@dataclass(frozen=True)
-class Laid:
-    """A cell in its place: what it shows and its finished size as it lies.
-
-    ``role`` names the part it plays, the same in every size of the pattern.
-    """
-
-    name: str
-    turn: int
-    mirrored: bool
-    size: Size
-    role: str
-
-
-@dataclass(frozen=True)
-class Layout:
-    """Rows of cells that fill a rectangle. Cells of a row are equally high."""
-
-    rows: tuple[tuple[Laid, ...], ...]
-
-    @property
-    def size(self) -> Size:
-        """Finished width and height of the whole."""
-        width = sum((cell.size.width for cell in self.rows[0]), Fraction(0))
-        return Size(width, sum((row[0].size.height for row in self.rows), Fraction(0)))
-
-
 def lay_out(design: Design) -> tuple[Mapping[str, Layout], tuple[Problem, ...]]:
-    """Layouts by name, inner grids before those that use them, the setting last."""
+    """Layouts by name, inner grids before those that use them, then the setting, then borders."""
     layouts: dict[str, Layout] = {}
     problems: list[Problem] = []
     grids = all_grids(design)
@@ -66,6 +40,13 @@ def lay_out(design: Design) -> tuple[Mapping[str, Layout], tuple[Problem, ...]]:
         problems += faults
         if layout is not None:
             layouts[setting_name(design)] = layout
+    centre = layouts.get(setting_name(design))
+    if centre is not None and not problems:
+        bordered, faults = lay_borders(
+            design, centre.size, lambda cell: _placed_size(design, layouts, cell)
+        )
+        layouts.update(bordered)
+        problems += faults
     return layouts, tuple(problems)
 
 

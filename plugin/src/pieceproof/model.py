@@ -58,9 +58,10 @@ class Example:
 
 @dataclass(frozen=True)
 class Chosen:
-    """One of several classes; this key of the file says which."""
+    """One of several classes; this key of the file says which, ``usual`` where it is left out."""
 
     key: str
+    usual: str = ""
 
 
 @dataclass(frozen=True)
@@ -220,12 +221,47 @@ class Setting(Node):
 
 @dataclass(frozen=True)
 class Border(Node):
-    """One border; several are listed from the inside out."""
+    """A border whose second pair of strips runs from edge to edge, or ends in cornerstones."""
 
     fabric: Annotated[FabricName, "The fabric of the strips"]
     width: Annotated[Fraction, "Finished width"]
     order: Annotated[BorderOrder, "Which pair is sewn on first"] = BorderOrder.SIDES_FIRST
     cornerstones: Annotated[FabricName | None, "A fabric for squares in the corners"] = None
+
+
+@dataclass(frozen=True)
+class MitredBorder(Node):
+    """A border whose strips meet on the diagonal of each corner."""
+
+    fabric: Annotated[FabricName, "The fabric of the strips"]
+    width: Annotated[Fraction, "Finished width"]
+    extra: Annotated[
+        Fraction | None,
+        "Length of each strip beyond the border's outer edge; 2 in or 5 cm if left out",
+    ] = None
+
+
+@dataclass(frozen=True)
+class PiecedBorder(Node):
+    """A border of units repeated along each side. It is as wide as they are high."""
+
+    units: Annotated[
+        tuple[Cell, ...],
+        "Units as they lie along the top; repeated as a motif, turned for the other sides",
+        AtLeast(1),
+        AtMost(20),
+    ]
+    corners: Annotated[Cell, "A unit or fabric as it lies at the top left, turned for the others"]
+
+
+AnyBorder: TypeAlias = Border | MitredBorder | PiecedBorder
+
+BORDERS: Mapping[str, type[AnyBorder]] = {
+    "butted": Border,
+    "mitred": MitredBorder,
+    "pieced": PiecedBorder,
+}
+"""The classes of a border by its key ``style``."""
 
 
 @dataclass(frozen=True)
@@ -303,7 +339,16 @@ class Design(Node):
     blocks: Annotated[
         Mapping[str, Grid], "Grids of units, fabrics and other blocks", AtMost(100), Example("star")
     ] = field(default_factory=dict)
-    borders: Annotated[tuple[Border, ...], "Borders from the inside out", AtMost(12)] = ()
+    borders: Annotated[
+        tuple[
+            Annotated[
+                AnyBorder, Chosen("style", "butted"), Example("{fabric: ground, width: 2 1/2}")
+            ],
+            ...,
+        ],
+        "Borders from the inside out",
+        AtMost(12),
+    ] = ()
     binding: Annotated[Binding | None, "The binding"] = None
     backing: Annotated[Backing | None, "The backing"] = None
     batting: Annotated[Batting | None, "The batting"] = None

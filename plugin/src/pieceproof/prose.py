@@ -18,13 +18,18 @@ from pieceproof.problems import Place, Problem, nearest
 from pieceproof.prose_markup import markup_problems, pictures_in, place_at
 from pieceproof.prose_source import Section, Where, decode, sections
 from pieceproof.published import Make, MakeKind, Publication
-from pieceproof.steps import Join
+from pieceproof.steps import Join, JoinMitred
 from pieceproof.wording import listed, quoted
 
 PROSE_FILE = "prose.md"
 
 _FIRST, _LAST = ("Before you start", "Cutting"), ("Finishing",)
-_SECTIONS = {MakeKind.UNIT: "Unit: {}", MakeKind.BLOCK: "Block: {}", MakeKind.CENTRE: "Rows"}
+_SECTIONS = {
+    MakeKind.UNIT: "Unit: {}",
+    MakeKind.BLOCK: "Block: {}",
+    MakeKind.CENTRE: "Rows",
+    MakeKind.BORDER: "Pieced: {}",
+}
 
 _TOKEN = re.compile(r"\\[{}]|\{[^{}]*\}|[{}<`~]")
 _NUMBER = r"(?:\d+ +\d+/\d+|\d+/\d+|\d+(?:\.\d+)?)"
@@ -95,7 +100,9 @@ def _titles(sizes: Sequence[SizeFacts]) -> tuple[str, ...]:
 def title_of(make: Make) -> str:
     """The section of the page that a make has."""
     if make.kind is MakeKind.TOP:
-        return "Borders" if any(isinstance(step, Join) for step in make.steps) else "Rows"
+        return (
+            "Borders" if any(isinstance(step, Join | JoinMitred) for step in make.steps) else "Rows"
+        )
     return _SECTIONS[make.kind].format(make.name)
 
 

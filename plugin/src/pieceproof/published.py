@@ -41,6 +41,7 @@ class MakeKind(Enum):
     UNIT = "unit"
     BLOCK = "block"
     CENTRE = "centre"
+    BORDER = "border"
     TOP = "top"
 
 

@@ -236,6 +236,8 @@ def _in_file(keyed: tuple[Any, Entry]) -> Place:
 def _chosen(desk: Desk, form: Choice, node: MapNode, spot: Spot) -> Any:
     kinds = desk.choices[form.key]
     entry = node.get(form.key) or _misspelt_tag(desk, form.key, node, kinds)
+    if entry is None and form.usual:
+        return read_record(desk, kinds[form.usual], node, spot)
     if entry is None:
         desk.report(spot.here, _no_tag(spot, form.key, kinds))
         return blank(desk, form, spot.here)

@@ -61,7 +61,7 @@ def sample(form: Form) -> str:
             needed = [key for key in keys if key.required] or keys[:1]
             return "{" + ", ".join(f"{key.text}: {sample(key.form)}" for key in needed) + "}"
         case Choice():
-            return f"{{{form.key}: ...}}"
+            return form.example or f"{{{form.key}: ...}}"
 
 
 def expectation(form: Form) -> str:
@@ -81,6 +81,8 @@ def expectation(form: Form) -> str:
             return "names with values, one below the other and indented"
         case Record():
             return _keys_expected([key.text for key in keys_of(form.kind)])
+        case Choice() if form.usual:
+            return "keys with values"
         case Choice():
             return f"keys with values, among them {listed([form.key])}"
 

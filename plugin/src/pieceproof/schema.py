@@ -96,7 +96,7 @@ def _schema(classes: _Classes, form: Form) -> Schema:
         case Record():
             return {**_about(form.kind), **_record(classes, keys_of(form.kind), {})}
         case Choice():
-            return _choice(classes, form.key)
+            return _choice(classes, form)
 
 
 def _part(classes: _Classes, form: Form) -> Schema:
@@ -121,12 +121,15 @@ def _partial(classes: _Classes, kind: type[Any], tag: Schema) -> Schema:
     return {"type": "object", "properties": {**tag, **properties}, "additionalProperties": False}
 
 
-def _choice(classes: _Classes, tag: str) -> Schema:
+def _choice(classes: _Classes, form: Choice) -> Schema:
     """The tag's words, then for each word the keys of its class."""
-    kinds = classes[tag]
+    tag, kinds = form.key, classes[form.key]
     rules = [
         {
-            "if": {"properties": {tag: {"const": word}}, "required": [tag]},
+            "if": {
+                "properties": {tag: {"const": word}},
+                **({} if word == form.usual else {"required": [tag]}),
+            },
             "then": {
                 **_about(kind),
                 **_record(classes, keys_of(kind), {tag: {"const": word}}),
@@ -137,7 +140,7 @@ def _choice(classes: _Classes, tag: str) -> Schema:
     return {
         "type": "object",
         "properties": {tag: {"enum": list(kinds)}},
-        "required": [tag],
+        **({} if form.usual else {"required": [tag]}),
         "allOf": rules,
     }
 
@@ -147,7 +150,7 @@ def _record(classes: _Classes, keys: Sequence[Key], tag: Schema) -> Schema:
     return {
         "type": "object",
         "properties": {**tag, **properties},
-        "required": [*tag, *(key.text for key in keys if key.required)],
+        "required": [key.text for key in keys if key.required],
         "additionalProperties": False,
     }
 

@@ -265,6 +265,28 @@ class JoinEdges:
 
 
 @dataclass(frozen=True)
+class JoinMitred:
+    """Sew four strips round a flat rectangle and mitre their corners.
+
+    Each strip is laid on its side of ``item`` middle to middle and reaches past both raw edges
+    there, by ``beyond_sides`` on the left and right and ``beyond_ends`` at the top and bottom. The
+    seams stop at the seam corners, one allowance from the raw edges, and are pressed by ``press``.
+    Then each corner is folded so that two strips lie on each other, sewn from the seam corner to
+    their outer edges on the line that halves the corner, trimmed to the allowance and pressed open.
+    """
+
+    item: str
+    left: str
+    top: str
+    right: str
+    bottom: str
+    beyond_sides: Fraction
+    beyond_ends: Fraction
+    allowance: Fraction
+    press: Press
+
+
+@dataclass(frozen=True)
 class Placed:
     """One cell of an assembly: a piece (letter) or a make (name), and its quarter turns."""
 
@@ -309,6 +331,7 @@ Step: TypeAlias = (
     | TrimLike
     | Join
     | JoinEdges
+    | JoinMitred
     | Assemble
     | Yield
 )
@@ -331,17 +354,25 @@ def mirror_step(step: Step) -> Step:
             return replace(step, eighths=-step.eighths % 8)
         case TrimTips():
             return replace(step, edge=_mirror(step.edge))
-        case JoinEdges():
-            edge, added_edge = _mirror(step.edge), _mirror(step.added_edge)
-            return replace(step, edge=edge, added_edge=added_edge)
         case Trim() | TrimLike():
             return replace(step, off_left=step.off_right, off_right=step.off_left)
-        case Join():
-            return replace(step, side=_mirror(step.side))
+        case Join() | JoinEdges() | JoinMitred():
+            return _mirror_join(step)
         case Assemble():
             return replace(step, rows=tuple(tuple(map(_mirror_cell, r[::-1])) for r in step.rows))
         case Yield():
             return step
+
+
+def _mirror_join(step: Join | JoinEdges | JoinMitred) -> Step:
+    match step:
+        case Join():
+            return replace(step, side=_mirror(step.side))
+        case JoinEdges():
+            edge, added_edge = _mirror(step.edge), _mirror(step.added_edge)
+            return replace(step, edge=edge, added_edge=added_edge)
+        case JoinMitred():
+            return replace(step, left=step.right, right=step.left)
 
 
 _Spot = TypeVar("_Spot", Side, Corner, Side | Corner)

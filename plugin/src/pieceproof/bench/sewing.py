@@ -18,6 +18,7 @@ from pieceproof.bench.covering import visible
 from pieceproof.bench.edges import edges_joined, tips_trimmed
 from pieceproof.bench.facing import line_facing
 from pieceproof.bench.joining import assembled, joined
+from pieceproof.bench.mitring import mitred
 from pieceproof.bench.snags import CannotSew, Snag
 from pieceproof.bench.stitching import allowance_is, allowance_of, seam_stretches, stretches_inside
 from pieceproof.bench.table import (
@@ -45,6 +46,7 @@ from pieceproof.steps import (
     CutApart,
     Join,
     JoinEdges,
+    JoinMitred,
     Layer,
     Open,
     SeamLine,
@@ -285,6 +287,15 @@ def _join_edges(table: _Table, step: JoinEdges, shop: Shop) -> _Table:
     return table.away(step.added).swap(step.item, thing)
 
 
+def _join_mitred(table: _Table, step: JoinMitred, shop: Shop) -> _Table:
+    _check_seam(step.allowance, shop)
+    names = (step.left, step.top, step.right, step.bottom)
+    thing = mitred(table.flat(step.item), [table.flat(name) for name in names], step)
+    for name in names:
+        table = table.away(name)
+    return table.swap(step.item, thing)
+
+
 def _assemble(table: _Table, step: Assemble, shop: Shop) -> _Table:
     _check_seam(step.allowance, shop)
     names = sorted({cell.source for row in step.rows for cell in row})
@@ -333,6 +344,7 @@ _STEPS: Mapping[type, Callable[[_Table, Any, Shop], _Table]] = {
     TrimLike: _trim_like,
     Join: _join,
     JoinEdges: _join_edges,
+    JoinMitred: _join_mitred,
     Assemble: _assemble,
     Yield: _yield,
 }

@@ -16,6 +16,7 @@ from pieceproof.steps import (
     Edge,
     Join,
     JoinEdges,
+    JoinMitred,
     Layer,
     Middle,
     Open,
@@ -173,6 +174,10 @@ def _join(step: Join) -> str:
     return f"sew {step.added} to the {step.side.value} of {step.item}"
 
 
+def _join_mitred(step: JoinMitred) -> str:
+    return f"sew {step.left}, {step.top}, {step.right}, {step.bottom} to {step.item}, mitred"
+
+
 def _assemble(step: Assemble) -> str:
     return f"join {counted(len(step.rows), 'row')} to {step.item}"
 
@@ -195,6 +200,7 @@ _DESCRIBE: Mapping[type, Callable[[Any], str]] = {
     TrimLike: _trim_like,
     Join: _join,
     JoinEdges: _join_edges,
+    JoinMitred: _join_mitred,
     Assemble: _assemble,
     Yield: _yield,
 }

@@ -37,7 +37,7 @@ from pieceproof.drawing.scene import (
 )
 from pieceproof.published import Make, Picture
 from pieceproof.shapes import rectangle
-from pieceproof.steps import Join, Press, Side, Take
+from pieceproof.steps import Join, JoinMitred, Press, Side, Take
 
 _GAP = 25.0
 _POST_GAP = 5.0
@@ -95,7 +95,7 @@ def _scene(subject: Subject, make: Make, pixel: float) -> Scene:
     for part in joined.parts[1:]:
         flat = turned(subject.things[part.source], part.turn)
         items.append(Group(areas(subject, flat.faces, AreaKind.PIECE), shifted(part.x, part.y)))
-        if letter_fits(min(part.width, part.height), pixel, part.letter):
+        if part.letter and letter_fits(min(part.width, part.height), pixel, part.letter):
             items.append(Letter(_middle(part), part.letter))
     for seam in seams:
         items += _seam_items(seam, pixel)
@@ -120,14 +120,26 @@ def _pulled_apart(subject: Subject, make: Make, pixel: float) -> tuple[_Joined, 
             gap = _GAP * pixel if step.item == base else _POST_GAP * pixel
             placed = _beside(table[step.item], added, step.side, gap)
             if step.item == base:
-                seams.append(_Seam(_order(seams, step), step.side, step.press, placed))
+                order = _order(seams, step.side)
+                seams.append(_Seam(order, step.side, step.press, placed))
             table[step.item] = _together(table[step.item], placed)
+        elif isinstance(step, JoinMitred):
+            order = seams[-1].order + 1 if seams else 1
+            for side, name in _strips(step):
+                placed = _beside(table[base], table.pop(name), side, _GAP * pixel)
+                seams.append(_Seam(order, side, step.press, placed))
+                table[base] = _together(table[base], placed)
     return table[base], seams
+
+
+def _strips(step: JoinMitred) -> Iterator[tuple[Side, str]]:
+    yield from ((Side.LEFT, step.left), (Side.RIGHT, step.right))
+    yield from ((Side.TOP, step.top), (Side.BOTTOM, step.bottom))
 
 
 def _taken(subject: Subject, step: Take) -> _Joined:
     piece = piece_of(subject, step.source)
-    if piece is None:
+    if step.source not in subject.things:
         picture = subject.drawing.pictures[step.source]
         seam = 2 * subject.publication.seam
         width, height = float(picture.width + seam), float(picture.height + seam)
@@ -161,11 +173,11 @@ def _together(one: _Joined, other: _Joined) -> _Joined:
     return _Joined((*one.parts, *other.parts), x, y, right - x, bottom - y)
 
 
-def _order(seams: Sequence[_Seam], step: Join) -> int:
+def _order(seams: Sequence[_Seam], side: Side) -> int:
     """Opposite strips sewn one after the other count as one step."""
     if not seams:
         return 1
-    pair = {seams[-1].side, step.side}
+    pair = {seams[-1].side, side}
     opposite = pair in ({Side.LEFT, Side.RIGHT}, {Side.TOP, Side.BOTTOM})
     alone = len([s for s in seams if s.order == seams[-1].order]) == 1
     return seams[-1].order + (0 if opposite and alone else 1)
@@ -190,7 +202,7 @@ def _seam_items(seam: _Seam, pixel: float) -> Iterator[Item]:
     ox, oy = _OUTWARD[seam.side]
     across = (strip.width if ox else strip.height) / 2
     for part in seam.strip.parts:
-        if not letter_fits(min(part.width, part.height), pixel, part.letter):
+        if part.letter and not letter_fits(min(part.width, part.height), pixel, part.letter):
             yield from _outside(part, seam.side, pixel)
     along = -0.25 * (strip.height if ox else strip.width)
     disc = (x + along * abs(oy), y + along * abs(ox))
@@ -232,21 +244,25 @@ def _told(subject: Subject, make: Make, seams: Sequence[_Seam]) -> str:
     centre = next(step.source for step in make.steps if isinstance(step, Take))
     told = [f"the {centre} in the middle shows {words.faces_in_words(subject, centre)}"]
     for order, pair in pairs.items():
-        sides = words.series(seam.side.value for seam in pair)
-        strips = words.series(_strip(subject, seam) for seam in pair[:1])
-        told.append(f"{order}: {strips} to the {sides}")
+        sides: dict[str, list[str]] = {}
+        for seam in pair:
+            sides.setdefault(_strip(subject, seam), []).append(seam.side.value)
+        sewn = (f"{strip} to the {words.series(where)}" for strip, where in sides.items())
+        told.append(f"{order}: {words.series(sewn)}")
     if all(seam.press is Press.ONTO_ADDED for seam in seams):
         told.append("press every seam toward the strip just added")
     return " ".join(words.sentence(text) for text in told)
 
 
 def _strip(subject: Subject, seam: _Seam) -> str:
-    letters = dict.fromkeys(part.letter for part in seam.strip.parts)
-    return words.series(_strip_words(subject, letter) for letter in letters)
+    sources = dict.fromkeys(part.source for part in seam.strip.parts)
+    return words.series(_strip_words(subject, source) for source in sources)
 
 
-def _strip_words(subject: Subject, letter: str) -> str:
-    piece = piece_of(subject, letter)
+def _strip_words(subject: Subject, source: str) -> str:
+    """A piece with its letter, or the name of a pieced side."""
+    piece = piece_of(subject, source)
     if piece is None:
-        return letter
-    return f"{letter} ({called(subject, piece.fabric)}, {size(subject, piece.short, piece.long)})"
+        return source
+    cut = size(subject, piece.short, piece.long)
+    return f"{source} ({called(subject, piece.fabric)}, {cut})"

@@ -55,7 +55,8 @@ class Cell:
 
 def subject(design: Design, publication: Publication, drawing: Drawing) -> Subject:
     """What the drawings of one size share; the publication must be proved."""
-    small = [m for m in publication.makes if m.kind in (MakeKind.UNIT, MakeKind.BLOCK)]
+    whole = (MakeKind.CENTRE, MakeKind.TOP)
+    small = [make for make in publication.makes if make.kind not in whole]
     return Subject(design, publication, drawing, values(design), sewn_makes(publication, small))
 
 

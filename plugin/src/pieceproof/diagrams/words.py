@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
+from pieceproof.borders import end_name, side_name
 from pieceproof.diagrams.subject import (
     Cell,
     Subject,
@@ -20,8 +21,9 @@ from pieceproof.diagrams.subject import (
     rows_of,
     size,
 )
-from pieceproof.model import Border, Sashing, SashingPlace
+from pieceproof.model import AnyBorder, Border, MitredBorder, PiecedBorder, Sashing, SashingPlace
 from pieceproof.published import MakeKind
+from pieceproof.steps import Assemble
 
 _NUMBERS = (
     "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
@@ -152,13 +154,34 @@ def _sashing(subject: Subject, sashing: Sashing) -> str:
     return f"sashing of {_quoted(subject, sashing.fabric)}, {width} wide, {where} them{stones}"
 
 
-def _border(subject: Subject, index: int, border: Border) -> str:
-    posts = border.cornerstones
-    corners = f", with corners of {_quoted(subject, posts)}" if posts else ""
-    width = length(subject, border.width)
+def _border(subject: Subject, index: int, border: AnyBorder) -> str:
     alone = len(subject.design.borders) == 1
     which = "border" if alone else f"border {index} from the inside"
+    match border:
+        case PiecedBorder():
+            return _pieced_border(subject, index, border, which)
+        case MitredBorder():
+            corners = ", with mitred corners"
+        case Border():
+            posts = border.cornerstones
+            corners = f", with corners of {_quoted(subject, posts)}" if posts else ""
+    width = length(subject, border.width)
     return f"{which} of {_quoted(subject, border.fabric)}, {width} wide{corners}"
+
+
+def _pieced_border(subject: Subject, index: int, border: PiecedBorder, which: str) -> str:
+    names = (side_name(index), end_name(index))
+    sides = [make_named(subject, name).steps for name in names]
+    counts = [len(s.rows[0]) for steps in sides for s in steps if isinstance(s, Assemble)]
+    units = series(dict.fromkeys(cell.name for cell in border.units))
+    each = f"{counted(counts[0], 'unit')} a side, {number(counts[1] - 2)} along the top"
+    wide = make_named(subject, names[0]).height - 2 * subject.publication.seam
+    corner = border.corners.name
+    fabrics = subject.design.fabrics
+    what = _quoted(subject, corner) if corner in fabrics else corner
+    return (
+        f"{which} pieced from {units}, {length(subject, wide)} wide, {each}, with corners of {what}"
+    )
 
 
 def _quoted(subject: Subject, fabric: str) -> str:

@@ -129,7 +129,7 @@ def _parts(
     kinds = (
         ("units", "Units", (MakeKind.UNIT,)),
         ("blocks", "Blocks", (MakeKind.BLOCK,)),
-        ("top", "Quilt top", (MakeKind.CENTRE, MakeKind.TOP)),
+        ("top", "Quilt top", (MakeKind.CENTRE, MakeKind.BORDER, MakeKind.TOP)),
     )
     parts = (
         Part(anchor, heading, tuple(make for make in makes if make.kind in of_kind))

@@ -66,6 +66,8 @@ def heading_of(make: Make) -> str:
     """What a make is called as a heading."""
     if make.kind in (MakeKind.CENTRE, MakeKind.TOP):
         return title_of(make)
+    if make.kind is MakeKind.BORDER:
+        return make.name.capitalize()
     plain = make.name.removesuffix(MIRRORED)
     what = "unit" if make.kind is MakeKind.UNIT else "block"
     return f"{plain.capitalize()} {what}{', mirrored' if plain != make.name else ''}"
@@ -122,7 +124,7 @@ def _plates(make: Make) -> tuple[str, ...]:
     """Which drawings show a make; the first stands beside its words."""
     if make.method:
         return ("making",)
-    if make.kind in (MakeKind.CENTRE, MakeKind.TOP):
+    if make.kind in (MakeKind.CENTRE, MakeKind.BORDER, MakeKind.TOP):
         return ("assembly",)
     return ("exploded", "assembly", "finished")
 
