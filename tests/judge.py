@@ -8,13 +8,13 @@ it only says what cloth comes out, so it can tell whether two publications make 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import pairwise
 from math import atan2, degrees, hypot, pi, tan
 from typing import Any
 
-from shapely import Point, Polygon, affinity, union_all
+from shapely import LineString, Point, Polygon, affinity, union_all
 from shapely.geometry.base import BaseGeometry
 
 from pieceproof.published import Picture, Publication
@@ -23,6 +23,8 @@ from pieceproof.steps import Slope, Step
 _TINY = 1e-6
 _GRID = 1e-10
 """Overlays snap to this grid: without one, GEOS may fail on edges that nearly coincide."""
+
+_SCRAP = "a scrap one seam allowance wide"
 
 Patches = list[tuple[str, Polygon]]
 _Place = tuple[float, float]
@@ -35,6 +37,19 @@ class _Pile:
     lower: Patches
     upper: Patches
     seams: list[tuple[float, float, float]]
+    sections: list[Polygon] = field(default_factory=list)
+    hung: _Hung | None = None
+
+
+@dataclass
+class _Hung:
+    """A piece sewn on in part: turned by ``turns`` so that its seam is at the top of the rest."""
+
+    flap: Patches
+    turns: int
+    start: str
+    slit: float
+    allowance: float
 
 
 def is_same_cloth(first: Publication, second: Publication) -> bool:
@@ -94,6 +109,8 @@ def _sew_all(publication: Publication) -> dict[str, list[Patches]]:
         p.letter: [(p.fabric, _box(0, 0, float(p.short), float(p.long)))]
         for p in publication.pieces
     }
+    seam = float(publication.seam)
+    stock[_SCRAP] = [("", _box(0, 0, seam, seam))]
     made: dict[str, list[Patches]] = {}
     for make in publication.makes:
         for extra, things in _sew_steps(make.steps, stock).items():
@@ -277,10 +294,10 @@ def _inside(start: _Place, end: _Place) -> tuple[float, float, float]:
 
 def _ring(patches: Patches) -> list[tuple[_Place, _Place]]:
     """Edges of the outline, clockwise as seen with y down."""
-    whole = union_all([outline.buffer(1e-7, join_style="mitre") for _, outline in patches])
+    whole = union_all([outline.buffer(1e-9, join_style="mitre") for _, outline in patches])
     if whole.geom_type != "Polygon":
         raise ValueError("not in one piece")
-    corners = list(whole.simplify(1e-5).exterior.normalize().coords)
+    corners = list(whole.simplify(1e-8).exterior.normalize().coords)
     signed = sum(p[0] * q[1] - p[1] * q[0] for p, q in pairwise(corners))
     return list(pairwise(corners if signed > 0 else corners[::-1]))
 
@@ -304,6 +321,9 @@ def _edge(patches: Patches, way: tuple[int, int]) -> tuple[_Place, _Place]:
 
 def _join(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
     base, added = table[step.item], table.pop(step.added)
+    if base.hung is not None:
+        _join_beside(base, base.hung, added.lower, step.side.value)
+        return
     turns = {"right": 0, "top": 1, "left": 2, "bottom": 3}[step.side.value]
     row = [_rotated(base.lower, turns), _rotated(added.lower, turns)]
     base.lower = _rotated(_side_by_side(row, float(step.allowance)), -turns)
@@ -349,6 +369,142 @@ def _back(shape: BaseGeometry, width: float, height: float, side: int) -> BaseGe
         shape = affinity.affine_transform(shape, [0, -1, 1, 0, height, 0])
         width, height = height, width
     return shape
+
+
+def _cross_cut(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    """The place of the first cut does not matter where all strips run the whole way."""
+    whole = _home(table.pop(step.item).lower)
+    x0, y0, x1, y1 = _extent(whole)
+    width = float(step.width)
+    for number in range(step.count):
+        near, far = number * width, (number + 1) * width
+        window = {
+            "left": (near, y0, far, y1),
+            "right": (x1 - far, y0, x1 - near, y1),
+            "top": (x0, near, x1, far),
+            "bottom": (x0, y1 - far, x1, y1 - near),
+        }[step.side.value]
+        table[f"{step.item} {number + 1}"] = _Pile(_home(_common(whole, _box(*window))), [], [])
+
+
+_AROUND = ("left", "top", "right", "bottom")
+
+
+def _join_part(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    base, added = table[step.item], table.pop(step.added)
+    turns = (1 - _AROUND.index(step.side.value)) % 4
+    start = _AROUND[(_AROUND.index(step.start.value) + turns) % 4]
+    if start not in ("left", "right"):
+        raise ValueError("a seam that starts nowhere")
+    a = float(step.allowance)
+    body, flap = _rotated(base.lower, turns), _rotated(added.lower, turns)
+    _, _, wide, _ = _extent(body)
+    _, _, long, tall = _extent(flap)
+    if long <= wide + _TINY:
+        raise ValueError("nothing hangs over")
+    dx = wide - long if start == "right" else 0
+    flap = _mapped(flap, lambda g: affinity.translate(g, dx, 2 * a - tall))
+    table[step.item] = _Pile(body, [], [], [], _Hung(flap, turns, start, 0.0, a))
+
+
+def _join_beside(pile: _Pile, hung: _Hung, added: Patches, side: str) -> None:
+    there = _AROUND[(_AROUND.index(side) + hung.turns) % 4]
+    new, a = _rotated(added, hung.turns), hung.allowance
+    x0, y0, x1, y1 = _extent(pile.lower)
+    _, _, wide, tall = _extent(new)
+    top = _extent(hung.flap)[1] if there == hung.start else hung.slit
+    edge = {"bottom": x1 - x0, "left": y1 - top, "right": y1 - top}[there]
+    if abs(edge - (wide if there == "bottom" else tall)) > _TINY:
+        raise ValueError("edges of different length")
+    keep, part, move = {
+        "bottom": ((x0, y0, x1, y1 - a), (0, a, wide, tall), (x0, y1 - 2 * a)),
+        "right": ((-1e3, -1e3, x1 - a, y1), (a, 0, wide, tall), (x1 - 2 * a, top)),
+        "left": ((x0 + a, -1e3, 1e3, y1), (0, 0, wide - a, tall), (x0 + 2 * a - wide, top)),
+    }[there]
+    if there == hung.start:
+        hung.flap = _common(hung.flap, _box(*keep))
+    new = _mapped(_common(new, _box(*part)), lambda g: affinity.translate(g, *move))
+    pile.lower = _common(pile.lower, _box(*keep)) + new
+
+
+def _close_seam(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    pile = table[step.item]
+    hung = pile.hung
+    if hung is None:
+        raise ValueError("no open seam")
+    far = 0 if hung.start == "right" else 2
+    if abs(_extent(hung.flap)[far] - _extent(pile.lower)[far]) > _TINY:
+        raise ValueError("ends that are not even")
+    x0, y0, x1, _ = _extent(hung.flap)
+    seam = hung.slit + hung.allowance
+    hidden = _box(x0, y0 - 1, x1, seam)
+    body = [(fabric, outline.difference(hidden)) for fabric, outline in pile.lower]
+    whole = body + _common(hung.flap, _box(x0, y0, x1, seam))
+    table[step.item] = _Pile(_rotated(whole, -hung.turns), [], [])
+
+
+def _foundation(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    width = float(step.width)
+    outlines = [
+        Polygon([(width - float(x), float(y)) for x, y in outline]) for outline in step.sections
+    ]
+    table[step.item] = _Pile([], [], [], outlines)
+
+
+def _cover(table: dict[str, _Pile], step: Any, stock: Mapping[str, Patches]) -> None:
+    pile, ((fabric, cloth),) = table[step.item], table.pop(step.added).lower
+    seam = stock[_SCRAP][0][1].bounds[2]
+    a, b, c = _section_line(pile.sections, max(step.section, 2))
+    corners = list(pile.sections[step.section - 1].exterior.coords)
+    along = [b * x - a * y for x, y in corners]
+    across = [a * x + b * y - c for x, y in corners]
+    _, _, cloth_width, height = cloth.bounds
+    long, deep = max(along) - min(along), max(across) - min(across)
+    if (
+        cloth_width < long + float(step.longer) - _TINY
+        or height < deep + float(step.deeper) - _TINY
+    ):
+        raise ValueError("a piece that lies the other way")
+    left = (min(along) + max(along) - cloth_width) / 2
+    top = -seam if step.section > 1 else (min(across) + max(across) - height) / 2
+    laid = Polygon(
+        [
+            (b * s + a * (t + c), -a * s + b * (t + c))
+            for s, t in (
+                (left, top), (left + cloth_width, top), (left + cloth_width, top + height),
+                (left, top + height),
+            )
+        ]
+    )  # fmt: skip
+    if step.section == 1:
+        pile.lower = [(fabric, laid)]
+        return
+    beyond = _clipped(pile.lower, (a, b, c))
+    reach = max((a * x + b * y - c for _, g in beyond for x, y in g.exterior.coords), default=0)
+    if step.guide.value.startswith("along") and abs(reach - seam) > _TINY:
+        raise ValueError("an edge that is not even")
+    pile.lower = _clipped(pile.lower, (-a, -b, -c)) + _clipped([(fabric, laid)], (a, b, c))
+
+
+def _section_line(sections: list[Polygon], number: int) -> tuple[float, float, float]:
+    """Where a section meets those before it; its positive side is the section."""
+    own, before = sections[number - 1], union_all(sections[: number - 1])
+    middle = own.centroid
+    for start, end in pairwise(own.exterior.coords):
+        a, b, c = _inside(start, end)
+        if a * middle.x + b * middle.y < c:
+            a, b, c = -a, -b, -c
+        hull = before.convex_hull.exterior.coords
+        touches = LineString([start, end]).intersection(before.buffer(1e-6)).length > 1e-3
+        if touches and all(a * x + b * y - c < 1e-5 for x, y in hull):
+            return a, b, c
+    raise ValueError("no line between the sections")
+
+
+def _trim_to_foundation(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    pile = table[step.item]
+    window = _box(*union_all(pile.sections).bounds)
+    table[step.item] = _Pile(_home(_common(pile.lower, window)), [], [])
 
 
 def _assemble(table: dict[str, _Pile], step: Any, stock: Mapping[str, Patches]) -> None:
@@ -472,6 +628,12 @@ _JUDGE = {
     "TrimTips": _trim_tips,
     "TrimLike": _trim_like,
     "JoinEdges": _join_edges,
+    "CrossCut": _cross_cut,
+    "JoinPart": _join_part,
+    "CloseSeam": _close_seam,
+    "Foundation": _foundation,
+    "Cover": _cover,
+    "TrimToFoundation": _trim_to_foundation,
     "Layer": _layer,
     "Sew": _sew,
     "CutApart": _cut_apart,

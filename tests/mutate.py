@@ -19,10 +19,10 @@ from typing import Any
 
 from pieceproof.lengths import Surd
 from pieceproof.published import MakeKind, Publication
-from pieceproof.steps import Corner, Meeting, Press, Side, Slope, Way
+from pieceproof.steps import Corner, Guide, Meeting, Press, Side, Slope, Way
 
 _LEFT_OUT = (Press, MakeKind, str, type(None))
-_DIRECTIONS = (Corner, Side, Slope, Way, Meeting)
+_DIRECTIONS = (Corner, Side, Slope, Way, Meeting, Guide)
 _CHOSEN = ("binding.cut_width",)
 
 

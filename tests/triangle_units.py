@@ -10,11 +10,14 @@ from hypothesis import strategies as st
 from whole_path import GROUND, HEART, WATER, WING
 
 from pieceproof.methods.flying_geese_four import FlyingGeeseFour
+from pieceproof.methods.half_rectangle_triangles import HalfRectangleTriangles
 from pieceproof.methods.half_square_triangles import HalfSquareTriangles
 from pieceproof.methods.half_square_triangles_eight import HalfSquareTrianglesEight
 from pieceproof.methods.half_square_triangles_four import HalfSquareTrianglesFour
 from pieceproof.methods.quarter_square_triangles import QuarterSquareTriangles
+from pieceproof.methods.square_in_square import SquareInSquare
 from pieceproof.model import Cell, Measure, Size, Unit
+from pieceproof.steps import Slope
 
 F = Fraction
 
@@ -36,6 +39,13 @@ SAMPLES: Mapping[str, Sample] = {
         QuarterSquareTriangles(F(3), GROUND, WING, HEART, WATER), BOTH_HANDS
     ),
     "flying geese four at a time": (FlyingGeeseFour(Size(F(4), F(2)), WING, GROUND), ONE),
+    "square in square": (SquareInSquare(F(6), F(33, 8), WING, GROUND), ONE),
+    "half-rectangle triangles": (
+        HalfRectangleTriangles(Size(F(4), F(2)), GROUND, WING), ONE
+    ),
+    "half-rectangle triangles, upright and falling": (
+        HalfRectangleTriangles(Size(F(2), F(3)), GROUND, WING, Slope.FALLING), ONE
+    ),
 }  # fmt: skip
 
 Lengths = st.SearchStrategy[Fraction]
@@ -64,10 +74,26 @@ def _geese(lengths: Lengths) -> st.SearchStrategy[Unit]:
     return lengths.map(lambda high: FlyingGeeseFour(Size(2 * high, high), WING, GROUND))
 
 
+@st.composite
+def _squares_in_squares(draw: st.DrawFn, lengths: Lengths) -> Unit:
+    side, centre = sorted((draw(lengths), draw(lengths)), reverse=True)
+    assume(2 * centre * centre <= side * side)
+    return SquareInSquare(side, centre, WING, GROUND)
+
+
+@st.composite
+def _half_rectangles(draw: st.DrawFn, lengths: Lengths) -> Unit:
+    across, down = draw(st.lists(st.integers(1, 8), min_size=2, max_size=2, unique=True))
+    part, slant = draw(lengths), draw(st.sampled_from(Slope))
+    return HalfRectangleTriangles(Size(part * across, part * down), GROUND, WING, slant)
+
+
 FAMILIES: Mapping[str, Callable[[Lengths], st.SearchStrategy[Unit]]] = {
     "half-square triangles": _squares,
     "quarter-square triangles": _quarters,
     "flying geese": _geese,
+    "square in square": _squares_in_squares,
+    "half-rectangle triangles": _half_rectangles,
 }
 """Units with random sizes taken from a strategy of lengths."""
 

@@ -7,7 +7,13 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
-PAGES = ("index.html", "catalogue/index.html", "handbook/index.html", "about.html")
+PAGES = (
+    "index.html",
+    "patterns/index.html",
+    "patterns/heron-landing/index.html",
+    "handbook/index.html",
+    "about.html",
+)
 
 
 @pytest.mark.parametrize("name", PAGES)

@@ -3,20 +3,24 @@
 NHQ: North Hampshire Quilters (guild). APQ: American Patchwork & Quilting (magazine pages).
 HST8: two teachers' pages on eight half-square triangles at a time. FIN: Finnish teacher's metric
 triangles, 2012. BEV: a quilter's page on four geese at a time. ALINE: geese chart, 2011 (personal
-page). METR: metric geese, 2012 (personal page). Values without a source are common practice.
+page). METR: metric geese, 2012 (personal page). HOHN: M. Hohn, charts and setting triangles, 2002.
+TANI: on-point cutting chart. MOON: Moonlight Quilters (guild). DBAY: handout on yardage and on
+point. DARW: K. Darwin's triangle note, 2005. Values without a source are common practice.
 """
 
 from fractions import Fraction
 
 import pytest
 
-from pieceproof.lengths import parse_length
+from pieceproof.lengths import parse_length, square_root
 from pieceproof.methods import method_of
 from pieceproof.methods.flying_geese_four import FlyingGeeseFour
+from pieceproof.methods.half_rectangle_triangles import HalfRectangleTriangles
 from pieceproof.methods.half_square_triangles_eight import HalfSquareTrianglesEight
 from pieceproof.methods.half_square_triangles_four import HalfSquareTrianglesFour
 from pieceproof.methods.method import Recipe, Workroom
 from pieceproof.methods.quarter_square_triangles import QuarterSquareTriangles
+from pieceproof.methods.square_in_square import SquareInSquare
 from pieceproof.model import FabricName, Size, Unit, Value
 from pieceproof.steps import Take
 
@@ -112,3 +116,54 @@ def test_metric_geese_are_not_short() -> None:
         for cut, need in zip(made.cuts, (13.621, 7.561), strict=True)
     ] == [True, True]
     assert sides(made) == [length("13.7"), length("7.6")]
+
+
+@pytest.mark.parametrize(
+    ("centre", "cut"),
+    [
+        ("4", "3 3/4"),  # HOHN
+        ("6", "5 1/8"),  # HOHN, TANI, MOON, DBAY
+        ("8", "6 5/8"),  # HOHN, TANI
+        ("9", "7 1/4"),  # HOHN, TANI
+        ("11", "8 3/4"),  # TANI
+        ("13", "10 1/8"),  # TANI
+        ("14", "10 7/8"),  # HOHN, TANI
+        ("16", "12 1/4"),  # HOHN, TANI
+    ],
+)
+def test_corner_triangles_of_a_square_on_point(centre: str, cut: str) -> None:
+    """Centre / 1.414 + 7/8, cut once, where the tips of the centre are exact: the published charts
+    give the corners of a block on point, which is the same seam geometry."""
+    side = length(centre)
+    unit = SquareInSquare(side * square_root(2), side, DARK, LIGHT)
+    made = recipe(unit)
+    assert sides(made) == [side + Fraction(1, 2), length(cut)]
+    assert sum(isinstance(s, Take) and s.source == "corner" for s in made.steps) == 2
+
+
+def test_a_triangle_cut_once() -> None:
+    """DARW: a long side of 2 wants a square of 2.29, cut once; the seams alone take 2.268."""
+    side = Fraction(2)
+    corner = recipe(SquareInSquare(side * square_root(2), side, DARK, LIGHT)).cuts[1]
+    assert abs(float(corner.needed_width) - 2.268) < 0.0005
+    assert corner.width == length("2 3/8")  # 2.29 up to the ruler's eighth
+
+
+@pytest.mark.parametrize(
+    ("finished", "cut"),
+    [
+        (("2", "4"), ("2 3/4", "5 1/2")),  # closed form below, 2.655 x 5.309, up in proportion
+        (("3", "2"), ("4 1/8", "2 3/4")),  # 3.954 x 2.636
+    ],
+)
+def test_half_rectangles_keep_the_slant(finished: tuple[str, str], cut: tuple[str, str]) -> None:
+    """The incircle: a right triangle whose sides all lie s inside a larger one's is its image from
+    the common incentre, larger by s in the radius r = W*H / (W + H + D). No outside source."""
+    width, height = map(length, finished)
+    made = recipe(HalfRectangleTriangles(Size(width, height), LIGHT, DARK))
+    for piece in made.cuts:
+        assert (piece.width, piece.height) == tuple(map(length, cut))
+        assert piece.width / piece.height == width / height
+        radius = float(width * height) / float(width + height + (width**2 + height**2) ** 0.5)
+        assert abs(float(piece.needed_width) - float(width) * (radius + 0.25) / radius) < 1e-9
+        assert abs(float(piece.needed_height) - float(height) * (radius + 0.25) / radius) < 1e-9

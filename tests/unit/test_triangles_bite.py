@@ -15,7 +15,7 @@ from pieceproof.bench import prove
 from pieceproof.model import Measure
 from pieceproof.steps import CutApart
 
-MOST = 150
+MOST = 90
 """Changes tried of one sample; of long makes every second or third."""
 
 

@@ -18,7 +18,7 @@ from pieceproof.geometry import looks, moved
 from pieceproof.layout import CENTRE, RESERVED, TOP, setting_name
 from pieceproof.lengths import Surd, floor_to
 from pieceproof.methods import method_of
-from pieceproof.methods.method import MIRRORED, Cut, Recipe, Workroom, cut_finished
+from pieceproof.methods.method import MIRRORED, Cut, Recipe, Workroom, cut_finished, workroom
 from pieceproof.model import AnyBorder, Design, MitredBorder, PiecedBorder, Size
 from pieceproof.problems import Place, Problem
 from pieceproof.published import Drawing, Extra, Make, MakeKind
@@ -29,6 +29,7 @@ from pieceproof.steps import (
     Step,
     Take,
     Trim,
+    TrimToFoundation,
     Yield,
     mirror_step,
 )
@@ -85,11 +86,7 @@ def construct(
     design: Design, layouts: Mapping[str, Layout], drawing: Drawing
 ) -> tuple[Draft, tuple[Problem, ...]]:
     """Pieces, makes and counts of one size."""
-    room = Workroom(
-        design.seam,
-        design.measure.step,
-        {name: fabric.value for name, fabric in design.fabrics.items()},
-    )
+    room = workroom(design)
     plans: dict[str, _Plan] = {}
     problems: list[Problem] = []
     shop = _Shop(design, layouts, drawing, room, plans, problems)
@@ -132,8 +129,10 @@ def _plan_make(shop: _Shop, name: str, variant: str) -> str | None:
 def _plan_unit(shop: _Shop, name: str, variant: str, recipe: Recipe) -> None:
     unit, key = shop.design.units[name], name + variant
     method = method_of(unit)
+    parts = {part: _plan_part(shop, name, part, variant) for part in recipe.parts}
     extras = {p.name: Size(p.width, p.height) for p in method.extras(unit)}
     steps = tuple(mirror_step(s) for s in recipe.steps) if variant else recipe.steps
+    steps = tuple(_with_parts(step, parts) for step in steps)
     shop.plans[key] = _Plan(
         key,
         MakeKind.UNIT,
@@ -155,6 +154,44 @@ def _with_full_name(step: Step, name: str, variant: str) -> Step:
     if isinstance(step, Yield) and step.extra:
         return replace(step, extra=name + step.extra + variant)
     return step
+
+
+def _plan_part(shop: _Shop, name: str, part: str, variant: str) -> tuple[str, int]:
+    """Plan a part of a unit (once); the make that shows it, and its turn."""
+    unit = shop.design.units[name]
+    chosen, turn = _variant(shop, name + part, 0, bool(variant))
+    key = name + part + chosen
+    if key not in shop.plans:
+        recipe = method_of(unit).recipe(unit, shop.room).parts[part]
+        _check_grid_of_ruler(shop, recipe, unit.at["size"], f"unit `{name}`")
+        picture = shop.drawing.pictures[name + part]
+        steps = tuple(mirror_step(s) for s in recipe.steps) if chosen else recipe.steps
+        shop.plans[key] = _Plan(
+            key,
+            MakeKind.UNIT,
+            method_of(unit).name,
+            recipe.each,
+            Size(picture.width, picture.height),
+            {cut.slot: cut for cut in recipe.cuts},
+            steps,
+        )
+    return key, turn
+
+
+def _with_parts(step: Step, parts: Mapping[str, tuple[str, int]]) -> Step:
+    """Parts by the names and turns of the makes that show them."""
+    if isinstance(step, Take) and step.source in parts:
+        source, turn = parts[step.source]
+        return replace(step, source=source, turn=(step.turn + turn) % 4)
+    if isinstance(step, Assemble):
+        cells = (tuple(_cell_of_part(cell, parts) for cell in row) for row in step.rows)
+        return replace(step, rows=tuple(cells))
+    return step
+
+
+def _cell_of_part(cell: Placed, parts: Mapping[str, tuple[str, int]]) -> Placed:
+    source, turn = parts.get(cell.source, (cell.source, 0))
+    return Placed(source, (cell.turn + turn) % 4)
 
 
 def _plan_grid(shop: _Shop, name: str, variant: str) -> _Plan:
@@ -237,6 +274,8 @@ def _check_grid_of_ruler(shop: _Shop, recipe: Recipe, place: Place, what: str) -
                 _off_the_ruler(shop, side, place, f"{what} finishes at", "trimmed to")
     extras = {n for s in recipe.steps if isinstance(s, Yield) and s.extra for n in s.items}
     if any(trim.item not in extras for trim in trims):
+        return
+    if any(isinstance(step, TrimToFoundation) for step in recipe.steps):
         return
     for cut in recipe.cuts:
         for exact, published in ((cut.needed_width, cut.width), (cut.needed_height, cut.height)):

@@ -11,12 +11,17 @@ from pieceproof.lengths import Number, Surd, show_exact
 from pieceproof.model import Measure
 from pieceproof.steps import (
     Assemble,
+    CloseSeam,
+    Cover,
+    CrossCut,
     CutApart,
     Diagonal,
     Edge,
+    Foundation,
     Join,
     JoinEdges,
     JoinMitred,
+    JoinPart,
     Layer,
     Middle,
     Open,
@@ -29,6 +34,7 @@ from pieceproof.steps import (
     Trim,
     TrimLike,
     TrimTips,
+    TrimToFoundation,
     Turn,
     TurnEighths,
     Unpick,
@@ -50,6 +56,8 @@ def step_lines(measure: Measure, step: Step, letters: Collection[str]) -> Iterat
     """The lines of one step."""
     if isinstance(step, Assemble):
         yield from _assemble(measure, step, letters)
+    elif isinstance(step, Foundation):
+        yield from _foundation(measure, step)
     else:
         yield "", _sentence(measure, step, letters)
 
@@ -75,25 +83,28 @@ def _sentence(measure: Measure, step: Step, letters: Collection[str]) -> str:
         case TrimLike():
             off = _off(measure, step)
             return f"trim {step.item} to the size of {step.like}, taking off {off}"
-        case Join() | JoinEdges() | JoinMitred():
-            return _join(measure, step)
+        case Join():
+            return (
+                f"sew {step.added} to the {step.side.value} of {step.item}, seam "
+                f"{measure.show(step.allowance)}, press {step.press.value}"
+            )
         case Yield():
             return f"done{f' as {step.extra}' if step.extra else ''}: {', '.join(step.items)}"
-        case Assemble():
-            raise AssertionError("assemblies have lines of their own")
+        case Assemble() | Foundation():
+            raise AssertionError("they have lines of their own")
+        case _:
+            return _seam_sentence(measure, step)
 
 
-def _join(measure: Measure, step: Join | JoinEdges | JoinMitred) -> str:
+def _seam_sentence(
+    measure: Measure,
+    step: JoinEdges | JoinMitred | CrossCut | JoinPart | CloseSeam | Cover | TrimToFoundation,
+) -> str:
     match step:
         case JoinEdges():
             return (
                 f"sew the {step.added_edge.value} edge of {step.added} to the {step.edge.value} "
                 f"edge of {step.item}, {step.meeting.value} together, seam "
-                f"{measure.show(step.allowance)}, press {step.press.value}"
-            )
-        case Join():
-            return (
-                f"sew {step.added} to the {step.side.value} of {step.item}, seam "
                 f"{measure.show(step.allowance)}, press {step.press.value}"
             )
         case JoinMitred():
@@ -103,6 +114,27 @@ def _join(measure: Measure, step: Join | JoinEdges | JoinMitred) -> str:
                 f"{measure.show(step.beyond_ends)} at the ends, seam "
                 f"{measure.show(step.allowance)}, press {step.press.value}, mitre the corners"
             )
+        case CrossCut():
+            width = measure.show(step.width)
+            return (
+                f"cut {step.count} segments {width} wide from the {step.side.value} of {step.item}"
+            )
+        case JoinPart():
+            return (
+                f"sew {step.added} to the {step.side.value} of {step.item} from the "
+                f"{step.start.value} to the middle, seam {measure.show(step.allowance)}, press "
+                f"{step.press.value}"
+            )
+        case CloseSeam():
+            return f"finish the open seam of {step.item}, press {step.press.value}"
+        case Cover():
+            more = " and ".join(_exact(measure, n) for n in (step.longer, step.deeper))
+            return (
+                f"cover section {step.section} of {step.item} with {step.added} "
+                f"{step.guide.value}, longer and deeper than it by {more}"
+            )
+        case TrimToFoundation():
+            return f"trim {step.item} along its foundation"
 
 
 def _without_lengths(step: Turn | TurnEighths | Unpick | TrimTips) -> str:
@@ -123,6 +155,14 @@ def _assemble(measure: Measure, step: Assemble, letters: Collection[str]) -> Ite
         yield f", row {number}, press", press
     yield ", press between rows", step.between
     yield ", seam", measure.show(step.allowance)
+
+
+def _foundation(measure: Measure, step: Foundation) -> Iterator[Line]:
+    size = f"{measure.show(step.width)} x {measure.show(step.height)}"
+    yield "", f"lay out a foundation of {size} as {step.item}"
+    for number, outline in enumerate(step.sections, 1):
+        corners = ("/".join(_exact(measure, n) for n in corner) for corner in outline)
+        yield f", printed section {number}", ", ".join(corners)
 
 
 def _placed(cell: Placed, letters: Collection[str]) -> str:

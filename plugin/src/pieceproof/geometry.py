@@ -27,8 +27,8 @@ def draw(design: Design, layouts: Mapping[str, Layout]) -> Drawing:
             method = method_of(unit)
             size = method.size(unit)
             pictures[name] = Picture(name, size.width, size.height, method.patches(unit))
-            for extra in method.extras(unit):
-                pictures[name + extra.name] = replace(extra, name=name + extra.name)
+            for part in (*method.parts(unit), *method.extras(unit)):
+                pictures[name + part.name] = replace(part, name=name + part.name)
     for name, layout in layouts.items():
         pictures[name] = _grid_picture(name, layout, pictures)
     if design.borders:

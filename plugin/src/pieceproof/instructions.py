@@ -18,7 +18,18 @@ from pieceproof.border_words import Band, bands
 from pieceproof.lengths import ceil_to
 from pieceproof.model import Design, Measure
 from pieceproof.published import Make, MakeKind, Piece, Publication
-from pieceproof.steps import Assemble, Join, JoinMitred, Open, Press, Take, Trim
+from pieceproof.steps import (
+    Assemble,
+    Cover,
+    CrossCut,
+    Join,
+    JoinEdges,
+    JoinMitred,
+    Open,
+    Press,
+    Take,
+    Trim,
+)
 
 _ENVIRONMENT = Environment(
     loader=PackageLoader("pieceproof"),
@@ -48,6 +59,41 @@ class _Thing:
 
     def __str__(self) -> str:
         return f"**{self.letter}**"
+
+
+@dataclass(frozen=True)
+class _Sliced:
+    """Segments cut across a set."""
+
+    count: int
+    width: str
+
+
+@dataclass(frozen=True)
+class _Covering:
+    """A section of a foundation, its piece, and which edge of the piece lies along the line."""
+
+    number: int
+    name: str
+    thing: _Thing
+    edge: str
+
+
+@dataclass(frozen=True)
+class _Joined:
+    """A thing sewn to one side of another after a thing ``before``, and where the seam goes."""
+
+    thing: _Thing
+    before: _Thing
+    side: str
+    press: Press
+
+    @property
+    def toward(self) -> str:
+        """The seam's direction where the two lie side by side."""
+        if self.press is Press.OPEN:
+            return "open"
+        return f"toward {self.thing if self.press is Press.ONTO_ADDED else self.before}"
 
 
 @dataclass(frozen=True)
@@ -113,6 +159,9 @@ def _words(
         "trim": _trim_words(measure, publication.step, make),
         "extras": _extras(measure, make),
         "rows": _rows(make),
+        "joined": _joined(make, things),
+        "sliced": _sliced(measure, make),
+        "covers": _covers(make, things),
         "corners": _corners(make, things),
         "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],
     }
@@ -126,7 +175,7 @@ def _thing(design: Design, piece: Piece) -> _Thing:
 
 def _press_words(make: Make, things: Mapping[str, _Thing]) -> str:
     """Where the first opened seam goes, by the letter of the piece it goes to."""
-    opened = next((step for step in make.steps if isinstance(step, Open)), None)
+    opened = next((step for step in make.steps if isinstance(step, Open | JoinEdges)), None)
     listed = list(things.values())
     if opened is None or len(listed) < 2:
         return ""
@@ -152,6 +201,39 @@ def _corners(make: Make, things: Mapping[str, _Thing]) -> list[tuple[str, _Thing
     """Corners in sewing order with the pieces sewn across them."""
     opened = [step.toward.value for step in make.steps if isinstance(step, Open)]
     return [(corner, things[corner]) for corner in opened if corner in things]
+
+
+def _covers(make: Make, things: Mapping[str, _Thing]) -> list[_Covering]:
+    """Sections in sewing order with their pieces."""
+    turns = {step.item: step.turn for step in make.steps if isinstance(step, Take)}
+    covers = []
+    for step in (s for s in make.steps if isinstance(s, Cover) and s.added in things):
+        thing = things[step.added]
+        edge = "long" if turns[step.added] % 2 else "short"
+        covers.append(
+            _Covering(
+                step.section, step.added, thing, "an edge " if thing.square else f"a {edge} edge "
+            )
+        )
+    return covers
+
+
+def _sliced(measure: Measure, make: Make) -> _Sliced | None:
+    """How a set is cut across."""
+    cut = next((step for step in make.steps if isinstance(step, CrossCut)), None)
+    return None if cut is None else _Sliced(cut.count, show_length(measure, cut.width))
+
+
+def _joined(make: Make, things: Mapping[str, _Thing]) -> list[_Joined]:
+    """What is sewn to a side, in sewing order."""
+    joins = [step for step in make.steps if isinstance(step, Join) and step.added in things]
+    if not joins:
+        return []
+    before = [things.get(joins[0].item), *(things[step.added] for step in joins)]
+    return [
+        _Joined(things[step.added], last or things[step.added], step.side.value, step.press)
+        for step, last in zip(joins, before, strict=False)
+    ]
 
 
 def _trim_words(measure: Measure, step: Fraction, make: Make) -> str:

@@ -11,7 +11,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from fractions import Fraction
-from math import isqrt
+from functools import cache
+from math import fsum, gcd, isqrt, sqrt
 from typing import TypeAlias
 
 Number: TypeAlias = "Fraction | Surd"
@@ -64,7 +65,8 @@ class Surd:
         total: dict[int, Fraction] = {}
         for n, c in self.terms:
             for m, d in _terms(other):
-                factor, radicand = _square_part(n * m)
+                factor = gcd(n, m)  # Both are square-free, so what is left is so too.
+                radicand = n * m // (factor * factor)
                 total[radicand] = total.get(radicand, Fraction(0)) + c * d * factor
         return _number(total)
 
@@ -111,6 +113,11 @@ def sign(value: Number | int) -> int:
     """-1, 0 or 1, decided exactly."""
     if not isinstance(value, Surd):
         return (value > 0) - (value < 0)
+    parts = [float(c) * sqrt(n) for n, c in value.terms]
+    near = fsum(parts)
+    # Each part is right to a few units in 2**-52, so a sum that is not tiny has the right sign.
+    if abs(near) > 1e-12 * fsum(map(abs, parts)):
+        return 1 if near > 0 else -1
     bits = 64
     while True:
         low, high = _bounds(value, bits)
@@ -199,6 +206,7 @@ def _number(total: Mapping[int, Fraction]) -> Number:
     return Surd(terms)
 
 
+@cache
 def _square_part(value: int) -> tuple[int, int]:
     """``value = factor**2 * radicand`` with a square-free radicand."""
     factor, radicand, divisor = 1, value, 2
@@ -240,4 +248,4 @@ def _reciprocal(value: Surd) -> Number:
 
 def _smallest_prime(value: Surd) -> int:
     radicand = next(n for n, _ in value.terms if n > 1)
-    return next(p for p in range(2, radicand + 1) if radicand % p == 0)
+    return next((p for p in range(2, isqrt(radicand) + 1) if radicand % p == 0), radicand)

@@ -1,7 +1,8 @@
 """Letters for pieces, the same in all sizes of a pattern, and the publications they complete.
 
 In: the drafts of all sizes. Out: one `Publication` for each. Roles share a letter when their
-fabric and cut size agree in every size; within a fabric the largest cut comes first.
+fabric, cut size and exact needed size agree in every size; within a fabric the largest cut comes
+first.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from fractions import Fraction
 from itertools import count, product
 
 from pieceproof.construct import Draft, Part
+from pieceproof.lengths import Number
 from pieceproof.model import Design, Measure
 from pieceproof.published import (
     BackingFacts,
@@ -24,7 +26,8 @@ from pieceproof.published import (
 from pieceproof.steps import Assemble, Step, Take
 
 _ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-_Key = tuple[str, tuple[tuple[Fraction, Fraction] | None, ...]]
+_Listed = tuple[Fraction, Fraction, Number, Number]
+_Key = tuple[str, tuple[_Listed | None, ...]]
 
 
 def publish(drafts: Sequence[Draft]) -> tuple[Publication, ...]:
@@ -60,8 +63,12 @@ def _alphabet() -> Iterator[str]:
             yield "".join(letters)
 
 
-def _listed(part: Part) -> tuple[Fraction, Fraction]:
-    return min(part.cut.width, part.cut.height), max(part.cut.width, part.cut.height)
+def _listed(part: Part) -> _Listed:
+    """Short and long side as cut, then as needed."""
+    cut = part.cut
+    if cut.width > cut.height:
+        return cut.height, cut.width, cut.needed_height, cut.needed_width
+    return cut.width, cut.height, cut.needed_width, cut.needed_height
 
 
 def _publication(draft: Draft, letters: Mapping[str, str]) -> Publication:
@@ -100,14 +107,7 @@ def _pieces(parts: Sequence[Part], letters: Mapping[str, str]) -> tuple[Piece, .
 
 
 def _piece(part: Part, letter: str) -> Piece:
-    cut = part.cut
-    sides = [(cut.width, cut.needed_width), (cut.height, cut.needed_height)]
-    if cut.width > cut.height:
-        sides.reverse()
-    (short, needed_short), (long, needed_long) = sides
-    return Piece(
-        letter, cut.fabric, short, long, needed_short, needed_long, part.count, (part.make,)
-    )
+    return Piece(letter, part.cut.fabric, *_listed(part), part.count, (part.make,))
 
 
 def _lettered(make: Make, letters: Mapping[str, str]) -> Make:

@@ -106,6 +106,10 @@ class Measure(Enum):
         """A length as written in this unit: ``3 1/4`` in inches, ``7.5`` in centimetres."""
         return show_fraction(length) if self is Measure.INCH else show_decimal(length)
 
+    def usual(self, inches: Fraction, centimetres: Fraction) -> Fraction:
+        """What is customary in this unit, where a pattern does not say."""
+        return inches if self is Measure.INCH else centimetres
+
 
 class Value(Enum):
     """How light a fabric is to the eye, where no colour says it better."""
@@ -352,6 +356,11 @@ class Design(Node):
     binding: Annotated[Binding | None, "The binding"] = None
     backing: Annotated[Backing | None, "The backing"] = None
     batting: Annotated[Batting | None, "The batting"] = None
+    usable_width: Annotated[
+        Fraction | None,
+        "Width without selvages that strips across the cloth are cut to; 40 in or 100 cm "
+        "if left out",
+    ] = None
     quantity: Annotated[
         int, "How many tops the pattern makes, for sets such as place mats", AtMost(100)
     ] = 1

@@ -7,7 +7,7 @@ logged, and a pattern with problems keeps the page it had before.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import Any, Literal
 
 from mkdocs.config.defaults import MkDocsConfig
@@ -20,14 +20,18 @@ from mkdocs.structure.pages import Page
 from pieceproof.folders import read_folders
 from pieceproof.options import PieceproofOptions
 from pieceproof.pages.page import with_fragments
-from pieceproof.pages.site import CATALOGUE, NOTHING, SCRIPT, STYLES, Site, publish_site
+from pieceproof.pages.site import CATALOGUE, NOTHING, Site, publish_site
 from pieceproof.problems import show_problem
 from pieceproof.shelf import Shelved, compile_folders, show_fact_problems, show_problems
+
+STATIC = Path(__file__).parent / "static"
+STYLES = "assets/pieceproof/pieceproof.css"
+SCRIPT = "assets/pieceproof/pieceproof.js"
 
 log = get_plugin_logger("pieceproof")
 
 
-class PieceproofPlugin(BasePlugin[PieceproofOptions]):
+class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untyped-call]
     """Keeps what it made of each pattern from one build to the next."""
 
     def __init__(self) -> None:
@@ -49,11 +53,14 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Read the patterns and add what is made of them."""
-        folders, problems = read_folders(Path(self.config.patterns_dir))
+        folders, outside = read_folders(Path(self.config.patterns_dir))
         self.shelf = compile_folders(folders, self.shelf)
-        self._report([*(show_problem(p, "") for p in problems), *self._problems()])
+        self._report([*(show_problem(p, "") for p in outside), *show_problems(self.shelf.values())])
+        self._report_facts([*show_fact_problems(self.shelf.values())])
         page_name = "" if config.use_directory_urls else "index.html"
         self.site = publish_site(self.shelf, self.site, page_name)
+        for notice in self.site.notices:
+            log.info(notice)
         for file in _generated(self.site, config):
             files.append(file)
         return files
@@ -68,18 +75,17 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):
         server.watch(self.config.patterns_dir)
         return server
 
-    def _problems(self) -> Iterator[str]:
-        shelf = self.shelf.values()
-        yield from show_problems(shelf)
-        yield from show_fact_problems(shelf)
-
     def _report(self, problems: list[str]) -> None:
-        if not problems:
-            return
-        if not self.serving:
+        if problems and not self.serving:
             raise PluginError("\n\n".join(["The patterns have problems.", *problems]))
         for problem in problems:
             log.error(problem)
+
+    def _report_facts(self, problems: list[str]) -> None:
+        if problems and not self.serving:
+            raise PluginError("\n\n".join(["The facts files are not up to date.", *problems]))
+        if problems:
+            log.warning("facts files are not up to date; `pieceproof facts` writes them")
 
 
 def _generated(site: Site, config: MkDocsConfig) -> Iterator[File]:
@@ -88,4 +94,7 @@ def _generated(site: Site, config: MkDocsConfig) -> Iterator[File]:
         level = InclusionLevel.UNDEFINED if uri == CATALOGUE else InclusionLevel.NOT_IN_NAV
         yield File.generated(config, uri, content=page.markdown, inclusion=level)
     for uri, content in site.files.items():
+        yield File.generated(config, uri, content=content)
+    for uri in (STYLES, SCRIPT):
+        content = (STATIC / PurePosixPath(uri).name).read_bytes()
         yield File.generated(config, uri, content=content)

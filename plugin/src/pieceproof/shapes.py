@@ -148,7 +148,7 @@ def cut(polygon: Polygon, line: Line) -> Polygon:
             kept.append(p)
         if sides[i] * sides[j] < 0:
             kept.append(_crossing(p, polygon[j], line))
-    return tidy(kept)
+    return tuple(kept)
 
 
 def overlap(p: Polygon, q: Polygon) -> Polygon:

@@ -79,8 +79,9 @@ def show_fact_problems(shelf: Iterable[Shelved]) -> Iterator[str]:
         folder = f"patterns/{shelved.pattern.slug}"
         problems = fact_file_problems(folder, computed, committed)
         yield from (show_problem(problem, "") for problem in problems)
-        if problems:
-            yield differences(computed, committed).rstrip()
+        known = {name: text for name, text in computed.items() if name in committed}
+        if changed := differences(known, committed).rstrip():
+            yield changed
 
 
 def _compiled(slug: str, folder: Folder) -> Shelved:

@@ -13,6 +13,7 @@ from fractions import Fraction
 from typing import TypeAlias, TypeVar
 
 from pieceproof.lengths import Number
+from pieceproof.shapes import Polygon, mirror_left_right
 
 
 class Side(Enum):
@@ -317,6 +318,101 @@ class Yield:
     extra: str = ""
 
 
+# Cross-cutting, part seams, foundations.
+
+
+class Guide(Enum):
+    """How a sewist finds the seam on a foundation."""
+
+    LINE = "on the printed line"
+    EDGE = "along the raw edge of the piece before"
+
+
+@dataclass(frozen=True)
+class CrossCut:
+    """Square up a flat thing's end at ``side``, then cut ``count`` segments, each ``width`` wide.
+
+    The segments are named after ``item`` with their numbers: ``set 1``, ``set 2``. They lie as
+    the thing lay. What is left, the squared-off end included, is waste.
+    """
+
+    item: str
+    side: Side
+    width: Fraction
+    count: int
+
+
+@dataclass(frozen=True)
+class JoinPart:
+    """Sew the first half of a seam: ``added`` to one side of ``item``, ends even at ``start``.
+
+    ``added`` is longer than that side and hangs over its other end. The seam runs from ``start``
+    to the middle of the side of ``item``; the rest is left open, and ``added`` is folded out of
+    the way of what is sewn to that end. The two go on as ``item``.
+    """
+
+    item: str
+    added: str
+    side: Side
+    start: Side
+    allowance: Fraction
+    press: Press
+
+
+@dataclass(frozen=True)
+class CloseSeam:
+    """Sew the second half of a seam that `JoinPart` left open, edges even to the end."""
+
+    item: str
+    press: Press
+
+
+@dataclass(frozen=True)
+class Foundation:
+    """Put a foundation on the table: paper or light cloth, width x height, printed with sections.
+
+    ``sections`` are the outlines in sewing order *as printed*: the mirror image of the unit, true
+    to scale, with the seam allowance around it, from the top left corner. Cloth goes on the side
+    that is not printed.
+    """
+
+    item: str
+    width: Fraction
+    height: Fraction
+    sections: tuple[Polygon, ...]
+
+
+@dataclass(frozen=True)
+class Cover:
+    """Cover the next section of a foundation, its number counted from 1, with a piece.
+
+    A piece is to cover its section and one seam allowance beyond it wherever there is a seam.
+    The piece for section 1 is laid down, right side up, its top along the seam of section 2, its
+    middle on the middle of what it is to cover. A later piece is sewn to the cloth that lies
+    there, right sides together, on the line between its section and the ones before: its top edge
+    is one allowance beyond that line, the middle of that edge at the middle of what it is to
+    cover. The cloth beneath is trimmed one allowance beyond the line; the piece is folded over
+    its section and pressed.
+
+    ``longer`` and ``deeper`` say how much more a piece of the exact needed size has than what it
+    is to cover, along the line and square to it.
+    """
+
+    item: str
+    added: str
+    section: int
+    guide: Guide
+    longer: Number
+    deeper: Number
+
+
+@dataclass(frozen=True)
+class TrimToFoundation:
+    """Trim a foundation whose sections are all covered along its own outer edges."""
+
+    item: str
+
+
 Step: TypeAlias = (
     Take
     | Layer
@@ -334,6 +430,12 @@ Step: TypeAlias = (
     | JoinMitred
     | Assemble
     | Yield
+    | CrossCut
+    | JoinPart
+    | CloseSeam
+    | Foundation
+    | Cover
+    | TrimToFoundation
 )
 
 
@@ -356,23 +458,14 @@ def mirror_step(step: Step) -> Step:
             return replace(step, edge=_mirror(step.edge))
         case Trim() | TrimLike():
             return replace(step, off_left=step.off_right, off_right=step.off_left)
-        case Join() | JoinEdges() | JoinMitred():
-            return _mirror_join(step)
+        case Join() | CrossCut():
+            return replace(step, side=_mirror(step.side))
         case Assemble():
             return replace(step, rows=tuple(tuple(map(_mirror_cell, r[::-1])) for r in step.rows))
-        case Yield():
+        case JoinEdges() | JoinPart() | JoinMitred() | Foundation():
+            return _mirror_twice(step)
+        case Yield() | CloseSeam() | Cover() | TrimToFoundation():
             return step
-
-
-def _mirror_join(step: Join | JoinEdges | JoinMitred) -> Step:
-    match step:
-        case Join():
-            return replace(step, side=_mirror(step.side))
-        case JoinEdges():
-            edge, added_edge = _mirror(step.edge), _mirror(step.added_edge)
-            return replace(step, edge=edge, added_edge=added_edge)
-        case JoinMitred():
-            return replace(step, left=step.right, right=step.left)
 
 
 _Spot = TypeVar("_Spot", Side, Corner, Side | Corner)
@@ -400,6 +493,21 @@ def _mirror_cut(step: CutApart) -> CutApart:
     )
     parts = (step.second, step.first) if upright else (step.first, step.second)
     return CutApart(step.item, _mirror_line(step.line), *parts)
+
+
+def _mirror_twice(step: JoinEdges | JoinPart | JoinMitred | Foundation) -> Step:
+    """Steps with more than one thing to mirror."""
+    match step:
+        case JoinEdges():
+            edge, added_edge = _mirror(step.edge), _mirror(step.added_edge)
+            return replace(step, edge=edge, added_edge=added_edge)
+        case JoinPart():
+            return replace(step, side=_mirror(step.side), start=_mirror(step.start))
+        case JoinMitred():
+            return replace(step, left=step.right, right=step.left)
+        case Foundation():
+            mirror = mirror_left_right(step.width)
+            return replace(step, sections=tuple(mirror.polygon(s) for s in step.sections))
 
 
 def _mirror_cell(cell: Placed) -> Placed:

@@ -10,9 +10,9 @@ from fractions import Fraction
 
 from pieceproof.bench.counting import sources_of, things_of
 from pieceproof.bench.words import Disagreement, excess, length, size
-from pieceproof.lengths import Number
+from pieceproof.lengths import Number, Surd
 from pieceproof.published import Make, Piece, Publication
-from pieceproof.steps import Trim
+from pieceproof.steps import Trim, TrimToFoundation
 
 _RULER = {"inch": Fraction(1, 8), "centimetre": Fraction(1, 10)}  # common practice
 
@@ -51,22 +51,37 @@ def _prove_piece(piece: Piece, publication: Publication) -> Iterable[Disagreemen
         yield _wrong(piece.letter, "the short side first", size(piece.short, piece.long))
     if not piece.fabric:
         yield _wrong(piece.letter, "a fabric", "none")
-    yield from _prove_rounding(piece.letter, piece.short, piece.needed_short, publication.step)
-    yield from _prove_rounding(piece.letter, piece.long, piece.needed_long, publication.step)
+    rooms = _rooms(piece, publication.step)
+    sides = ((piece.short, piece.needed_short), (piece.long, piece.needed_long))
+    for (cut, needed), room in zip(sides, rooms, strict=True):
+        yield from _prove_rounding(piece.letter, cut, needed, publication.step, needed + room)
     yield from _prove_exact_where_untrimmed(piece, publication)
     yield from _prove_uses(piece, publication)
 
 
+def _rooms(piece: Piece, step: Fraction) -> tuple[Fraction, Fraction]:
+    """How much above the needed sizes the short and the long side must not reach.
+
+    Two steps of the ruler; where the cut keeps the needed proportions, as one from corner to
+    corner must, the next larger size on the ruler that keeps them.
+    """
+    if piece.needed_long <= 0:
+        return 2 * step, 2 * step
+    proportion = piece.needed_short / piece.needed_long
+    if isinstance(proportion, Surd) or proportion * piece.long != piece.short:
+        return 2 * step, 2 * step
+    return max(2, proportion.numerator) * step, max(2, proportion.denominator) * step
+
+
 def _prove_rounding(
-    letter: str, cut: Fraction, needed: Number, step: Fraction
+    letter: str, cut: Fraction, needed: Number, step: Fraction, limit: Number
 ) -> Iterable[Disagreement]:
     if (cut / step).denominator != 1:
         yield _wrong(letter, f"a multiple of {length(step)}", length(cut))
     if cut < needed:
         by = excess(cut, needed, "too large", "too small")
         yield _wrong(letter, f"at least {length(needed)}", length(cut), by)
-    if cut - needed >= 2 * step:
-        limit = needed + 2 * step
+    if cut >= limit:
         by = excess(cut, needed, "more than needed", "")
         yield _wrong(letter, f"less than {length(limit)}", length(cut), by)
 
@@ -98,7 +113,7 @@ def _prove_trim_sizes(make: Make, step: Fraction) -> Iterable[Disagreement]:
 
 
 def _trims(make: Make) -> bool:
-    return any(isinstance(step, Trim) for step in make.steps)
+    return any(isinstance(step, Trim | TrimToFoundation) for step in make.steps)
 
 
 def _wrong(letter: str, expected: str, found: str, by: str = "") -> Disagreement:

@@ -93,19 +93,19 @@ def raw_edges(faces: Faces) -> Sequence[RawEdge]:
         for face in faces
         for i, p in enumerate(face.outline)
     ]
-    edges = [part for side in sides for part in _uncovered(side, sides)]
-    return _straightened(edges)
+    if len(faces) == 1:
+        return sides
+    return _straightened([part for side in sides for part in _uncovered(side, sides)])
 
 
 def _uncovered(side: RawEdge, others: Iterable[RawEdge]) -> Iterable[RawEdge]:
     """The parts of a face's side where no other face lies against it."""
-    line, square = line_through(side.start, side.end), _dot(side.along, side.along)
+    along = side.along
+    line, square = line_through(side.start, side.end), _dot(along, along)
     hidden = []
     for other in others:
-        if line.at(other.start) == 0 == line.at(other.end) and _dot(other.along, side.along) < 0:
-            ends = [
-                _dot(_from(side.start, p), side.along) / square for p in (other.end, other.start)
-            ]
+        if line.at(other.start) == 0 == line.at(other.end) and _dot(other.along, along) < 0:
+            ends = [_dot(_from(side.start, p), along) / square for p in (other.end, other.start)]
             hidden.append((max(ends[0], Fraction(0)), min(ends[1], Fraction(1))))
     free: Number = Fraction(0)
     for start, end in sorted((h for h in hidden if h[0] < h[1]), key=lambda h: h[0]):

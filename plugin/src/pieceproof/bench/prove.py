@@ -17,13 +17,15 @@ from fractions import Fraction
 
 from pieceproof.bench.comparing import compare
 from pieceproof.bench.counting import prove_counts
+from pieceproof.bench.cross_cuts import prove_segments
 from pieceproof.bench.cutting_list import prove_cutting_list
 from pieceproof.bench.finishing import prove_finishing
+from pieceproof.bench.sections import prove_sections
 from pieceproof.bench.sewing import Sewn, Shop, sew
 from pieceproof.bench.table import Face, Flat, cloth, framed
 from pieceproof.bench.words import Disagreement, describe
 from pieceproof.published import Drawing, Make, Picture, Piece, Publication
-from pieceproof.steps import Step, Take, Trim, TrimLike, Yield
+from pieceproof.steps import Step, Take, Trim, TrimLike, TrimToFoundation, Yield
 
 _EXACT = " when its pieces are cut to the exact needed size"
 
@@ -33,6 +35,8 @@ def prove(publication: Publication, drawing: Drawing) -> tuple[Disagreement, ...
     return (
         *prove_cutting_list(publication),
         *_prove_makes(publication, drawing),
+        *prove_segments(publication),
+        *prove_sections(publication),
         *prove_counts(publication),
         *prove_finishing(publication, drawing),
     )
@@ -45,7 +49,7 @@ def _prove_makes(publication: Publication, drawing: Drawing) -> Iterable[Disagre
     for make in publication.makes:
         sewn = sew(make.steps, shop)
         wrong = _judge(make, _products(make), sewn, drawing, shop)
-        if not wrong and any(isinstance(step, Trim) for step in make.steps):
+        if not wrong and any(isinstance(step, Trim | TrimToFoundation) for step in make.steps):
             wrong = _judge_untrimmed(make, drawing, Shop({**shop.sources, **needed}, shop.seam))
         yield from wrong
         for name, product in _products(make).items():

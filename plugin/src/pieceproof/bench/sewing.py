@@ -12,13 +12,16 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Any
+from typing import Any, TypeAlias
 
 from pieceproof.bench.covering import visible
+from pieceproof.bench.cross_cuts import segments
 from pieceproof.bench.edges import edges_joined, tips_trimmed
 from pieceproof.bench.facing import line_facing
+from pieceproof.bench.foundations import Covered, laid_out, trimmed_to_foundation, with_cover
 from pieceproof.bench.joining import assembled, joined
 from pieceproof.bench.mitring import mitred
+from pieceproof.bench.part_seams import PartSewn, closed, joined_to_part, part_joined
 from pieceproof.bench.snags import CannotSew, Snag
 from pieceproof.bench.stitching import allowance_is, allowance_of, seam_stretches, stretches_inside
 from pieceproof.bench.table import (
@@ -42,11 +45,16 @@ from pieceproof.lengths import Number
 from pieceproof.shapes import Line, reflection
 from pieceproof.steps import (
     Assemble,
+    CloseSeam,
     Corner,
+    Cover,
+    CrossCut,
     CutApart,
+    Foundation,
     Join,
     JoinEdges,
     JoinMitred,
+    JoinPart,
     Layer,
     Open,
     SeamLine,
@@ -57,11 +65,14 @@ from pieceproof.steps import (
     Trim,
     TrimLike,
     TrimTips,
+    TrimToFoundation,
     Turn,
     TurnEighths,
     Unpick,
     Yield,
 )
+
+_Thing: TypeAlias = Thing | PartSewn | Covered
 
 
 @dataclass(frozen=True)
@@ -85,14 +96,22 @@ class Sewn:
 
 @dataclass(frozen=True)
 class _Table:
-    things: Mapping[str, Thing]
+    things: Mapping[str, _Thing]
     finished: tuple[tuple[str, Flat], ...]
     """Each with the name of the extra that it is, "" for the make itself."""
 
-    def thing(self, name: str) -> Thing:
+    def any(self, name: str) -> _Thing:
         if name not in self.things:
             raise CannotSew(f"“{name}” on the table", "it is not there")
         return self.things[name]
+
+    def thing(self, name: str) -> Thing:
+        thing = self.any(name)
+        if isinstance(thing, PartSewn):
+            raise CannotSew(f"“{name}” without an open seam", "a seam sewn in part")
+        if isinstance(thing, Covered):
+            raise CannotSew(f"“{name}” trimmed to its foundation", "one that is not trimmed yet")
+        return thing
 
     def flat(self, name: str) -> Flat:
         thing = self.thing(name)
@@ -106,7 +125,19 @@ class _Table:
             raise CannotSew(f"“{name}” to be two layers", "a single layer")
         return thing
 
-    def put(self, name: str, thing: Thing) -> _Table:
+    def part_sewn(self, name: str) -> PartSewn:
+        thing = self.any(name)
+        if not isinstance(thing, PartSewn):
+            raise CannotSew(f"“{name}” to have an open seam", "none")
+        return thing
+
+    def foundation(self, name: str) -> Covered:
+        thing = self.any(name)
+        if not isinstance(thing, Covered):
+            raise CannotSew(f"“{name}” to be a foundation", "cloth")
+        return thing
+
+    def put(self, name: str, thing: _Thing) -> _Table:
         if name in self.things:
             raise CannotSew(f"no other “{name}” on the table", "two things of that name")
         return replace(self, things={**self.things, name: thing})
@@ -114,7 +145,7 @@ class _Table:
     def away(self, name: str) -> _Table:
         return replace(self, things={n: t for n, t in self.things.items() if n != name})
 
-    def swap(self, name: str, thing: Thing) -> _Table:
+    def swap(self, name: str, thing: _Thing) -> _Table:
         return self.away(name).put(name, thing)
 
 
@@ -277,7 +308,12 @@ def _trim_tips(table: _Table, step: TrimTips, _: Shop) -> _Table:
 
 def _join(table: _Table, step: Join, shop: Shop) -> _Table:
     _check_seam(step.allowance, shop)
-    thing = joined(table.flat(step.item), table.flat(step.added), step.side, step.allowance)
+    base, added = table.any(step.item), table.flat(step.added)
+    thing = (
+        joined_to_part(base, added, step.side)
+        if isinstance(base, PartSewn)
+        else joined(table.flat(step.item), added, step.side, step.allowance)
+    )
     return table.away(step.added).swap(step.item, thing)
 
 
@@ -308,6 +344,37 @@ def _yield(table: _Table, step: Yield, _: Shop) -> _Table:
         done = (step.extra, table.flat(name))
         table = replace(table.away(name), finished=(*table.finished, done))
     return table
+
+
+def _cross_cut(table: _Table, step: CrossCut, _: Shop) -> _Table:
+    parts = segments(table.flat(step.item), step)
+    table = table.away(step.item)
+    for number, part in enumerate(parts, start=1):
+        table = table.put(f"{step.item} {number}", part)
+    return table
+
+
+def _join_part(table: _Table, step: JoinPart, shop: Shop) -> _Table:
+    _check_seam(step.allowance, shop)
+    thing = part_joined(table.flat(step.item), table.flat(step.added), step)
+    return table.away(step.added).swap(step.item, thing)
+
+
+def _close_seam(table: _Table, step: CloseSeam, _: Shop) -> _Table:
+    return table.swap(step.item, closed(table.part_sewn(step.item)))
+
+
+def _foundation(table: _Table, step: Foundation, _: Shop) -> _Table:
+    return table.put(step.item, laid_out(step))
+
+
+def _cover(table: _Table, step: Cover, shop: Shop) -> _Table:
+    thing = with_cover(table.foundation(step.item), table.flat(step.added), step, shop.seam)
+    return table.away(step.added).swap(step.item, thing)
+
+
+def _trim_to_foundation(table: _Table, step: TrimToFoundation, _: Shop) -> _Table:
+    return table.swap(step.item, trimmed_to_foundation(table.foundation(step.item)))
 
 
 def _source(shop: Shop, name: str) -> Flat:
@@ -347,4 +414,10 @@ _STEPS: Mapping[type, Callable[[_Table, Any, Shop], _Table]] = {
     JoinMitred: _join_mitred,
     Assemble: _assemble,
     Yield: _yield,
+    CrossCut: _cross_cut,
+    JoinPart: _join_part,
+    CloseSeam: _close_seam,
+    Foundation: _foundation,
+    Cover: _cover,
+    TrimToFoundation: _trim_to_foundation,
 }

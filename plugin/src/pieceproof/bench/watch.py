@@ -13,6 +13,8 @@ from fractions import Fraction
 from itertools import takewhile
 
 from pieceproof.bench.edges import seam_along
+from pieceproof.bench.foundations import Covered
+from pieceproof.bench.part_seams import PartSewn, as_it_lies
 from pieceproof.bench.sewing import _STEPS, Shop, _facing, _Table, sew
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.stitching import stretches_inside
@@ -21,10 +23,14 @@ from pieceproof.lengths import Number
 from pieceproof.published import Make, Publication
 from pieceproof.shapes import Line, Point
 from pieceproof.steps import (
+    CloseSeam,
+    Cover,
+    CrossCut,
     CutApart,
     Diagonal,
     Join,
     JoinEdges,
+    JoinPart,
     Open,
     Press,
     SeamLine,
@@ -34,6 +40,7 @@ from pieceproof.steps import (
     Trim,
     TrimLike,
     TrimTips,
+    TrimToFoundation,
     Turn,
     TurnEighths,
     Yield,
@@ -49,6 +56,9 @@ class Moment(Enum):
     JOINED = "joined"
     TRIMMED = "trimmed"
     LAID = "laid"
+    SLICED = "cut across"
+    CLOSED = "open seam finished"
+    COVERED = "section covered"
 
 
 class MarkKind(Enum):
@@ -135,9 +145,28 @@ def _snapshots(steps: Sequence[Step], shop: Shop) -> Iterator[Snapshot]:
         moment = _moment(step, steps[number + 1])
         if moment is not None:
             coming = tuple(takewhile(lambda s: isinstance(s, CutApart), steps[number + 1 :]))
-            lying = [_lying(name, thing, since, coming) for name, thing in table.things.items()]
+            shown = _handled(moment, since.steps, table)
+            things = {name: _seen(thing) for name, thing in shown.items()}
+            lying = [_lying(name, thing, since, coming) for name, thing in things.items()]
             yield Snapshot(moment, tuple(since.steps), (*lying, *since.offcuts))
             since = _Since()
+
+
+def _handled(
+    moment: Moment, steps: Sequence[Step], table: _Table
+) -> Mapping[str, Thing | PartSewn | Covered]:
+    """What the last steps were done to; everything once it is finished."""
+    if moment is Moment.LAID:
+        return table.things
+    last = list(takewhile(lambda step: type(step) is type(steps[-1]), reversed(steps)))
+    names = {getattr(step, part, "") for step in last for part in ("item", "first", "second")}
+    return {name: thing for name, thing in table.things.items() if name in names}
+
+
+def _seen(thing: Thing | PartSewn | Covered) -> Thing:
+    if isinstance(thing, PartSewn):
+        return as_it_lies(thing)
+    return Flat(thing.faces, thing.width, thing.height) if isinstance(thing, Covered) else thing
 
 
 def _moment(step: Step, following: Step) -> Moment | None:
@@ -154,7 +183,17 @@ _MOMENTS: Mapping[type, Moment] = {
     Join: Moment.JOINED,
     JoinEdges: Moment.JOINED,
     Trim: Moment.TRIMMED,
+    TrimToFoundation: Moment.TRIMMED,
+    CrossCut: Moment.SLICED,
+    JoinPart: Moment.JOINED,
+    CloseSeam: Moment.CLOSED,
+    Cover: Moment.COVERED,
 }
+
+
+def _again(before: Snapshot, snapshot: Snapshot) -> bool:
+    repeats = (Moment.CUT, Moment.PRESSED, Moment.TRIMMED)
+    return snapshot.moment is before.moment and snapshot.moment in repeats
 
 
 def _note(step: Step, before: _Table, after: _Table, since: _Since) -> None:
@@ -163,13 +202,13 @@ def _note(step: Step, before: _Table, after: _Table, since: _Since) -> None:
             _note_cut(step, before, since)
         case Open():
             since.pressed[step.item] = _opened(step, before.stack(step.item), after.flat(step.item))
-        case Join():
+        case Join() if not isinstance(before.any(step.item), PartSewn):
             base, added = before.flat(step.item), before.flat(step.added)
             since.pressed[step.item] = _joined(step, base, added)
         case JoinEdges():
             base, joined = before.flat(step.item), after.flat(step.item)
             since.pressed[step.item] = _joined_edges(step, base, joined)
-        case Turn() | TurnEighths() | Trim() | TrimTips() | TrimLike():
+        case Turn() | TurnEighths() | Trim() | TrimTips() | TrimLike() | CrossCut():
             since.pressed.pop(step.item, None)
         case _:
             pass
@@ -288,12 +327,16 @@ def _known(thing: Thing, place: SeamLine) -> Line:
 
 
 def _picked(snapshots: tuple[Snapshot, ...]) -> tuple[Snapshot, ...]:
-    """At most five: three of the first seam, the start of the second, and the end."""
+    """At most five: three of the first seam, the start of the second, and the end.
+
+    Things done alike one after the other are shown once.
+    """
     if len(snapshots) <= 5:
         return snapshots
-    again = [i for i, s in enumerate(snapshots) if s.moment is Moment.SEWN and i > 0]
-    second = again[0] if again else 3
-    kept = sorted({*range(min(3, second)), second, len(snapshots) - 1})
+    new = [i for i in range(len(snapshots)) if i == 0 or not _again(*snapshots[i - 1 : i + 1])]
+    sewn = [i for i in new if snapshots[i].moment is Moment.SEWN and i > 0]
+    second = sewn[0] if sewn else [*new, len(snapshots) - 1][3:4][0]
+    kept = sorted({*(i for i in new[:3] if i < second), second, len(snapshots) - 1})
     starts = [0, *(index + 1 for index in kept[:-1])]
     return tuple(
         replace(

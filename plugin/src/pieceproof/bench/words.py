@@ -12,11 +12,16 @@ from typing import Any
 from pieceproof.lengths import Number, Surd, show_decimal, show_exact, show_fraction
 from pieceproof.steps import (
     Assemble,
+    CloseSeam,
+    Cover,
+    CrossCut,
     CutApart,
     Edge,
+    Foundation,
     Join,
     JoinEdges,
     JoinMitred,
+    JoinPart,
     Layer,
     Middle,
     Open,
@@ -27,6 +32,7 @@ from pieceproof.steps import (
     Trim,
     TrimLike,
     TrimTips,
+    TrimToFoundation,
     Turn,
     TurnEighths,
     Unpick,
@@ -186,6 +192,35 @@ def _yield(step: Yield) -> str:
     return f"finish {', '.join(step.items)}{f' as {step.extra}' if step.extra else ''}"
 
 
+def _cross_cut(step: CrossCut) -> str:
+    segments = counted(step.count, "segment")
+    return f"cut {segments} {length(step.width)} wide from the {step.side.value} of {step.item}"
+
+
+def _join_part(step: JoinPart) -> str:
+    return (
+        f"sew {step.added} to the {step.side.value} of {step.item}, from the {step.start.value} "
+        "to the middle"
+    )
+
+
+def _close_seam(step: CloseSeam) -> str:
+    return f"finish the open seam of {step.item}"
+
+
+def _foundation(step: Foundation) -> str:
+    sections = counted(len(step.sections), "section")
+    return f"lay out a foundation of {size(step.width, step.height)} with {sections}"
+
+
+def _cover(step: Cover) -> str:
+    return f"cover section {step.section} of {step.item} with {step.added}"
+
+
+def _trim_to_foundation(step: TrimToFoundation) -> str:
+    return f"trim {step.item} along its foundation"
+
+
 _DESCRIBE: Mapping[type, Callable[[Any], str]] = {
     Take: _take,
     Layer: _layer,
@@ -203,4 +238,10 @@ _DESCRIBE: Mapping[type, Callable[[Any], str]] = {
     JoinMitred: _join_mitred,
     Assemble: _assemble,
     Yield: _yield,
+    CrossCut: _cross_cut,
+    JoinPart: _join_part,
+    CloseSeam: _close_seam,
+    Foundation: _foundation,
+    Cover: _cover,
+    TrimToFoundation: _trim_to_foundation,
 }

@@ -15,11 +15,14 @@ from pieceproof.diagrams.words import counted, faces_in_words, sentence
 from pieceproof.published import Make
 from pieceproof.shapes import bounds
 from pieceproof.steps import (
+    Cover,
+    CrossCut,
     CutApart,
     Diagonal,
     Edge,
     Join,
     JoinEdges,
+    JoinPart,
     Layer,
     Middle,
     Open,
@@ -67,7 +70,7 @@ def told(subject: Subject, make: Make, snapshots: Sequence[Snapshot]) -> str:
 
 
 def _stage(subject: Subject, make: Make, snapshot: Snapshot, named: _Naming) -> Iterator[str]:
-    yield from _others(snapshot)
+    yield from _others(make, snapshot)
     match snapshot.moment:
         case Moment.SEWN:
             yield _laid(make, snapshot, named)
@@ -76,14 +79,37 @@ def _stage(subject: Subject, make: Make, snapshot: Snapshot, named: _Naming) -> 
         case Moment.PRESSED:
             yield _pressed(make, snapshot, named)
         case Moment.JOINED:
-            join = next(s for s in reversed(snapshot.steps) if isinstance(s, Join | JoinEdges))
-            side = join.side if isinstance(join, Join) else join.edge
-            yield f"sew {_of(make, join.added, named)} to the {side.value}"
+            yield _joined(make, snapshot, named)
         case Moment.TRIMMED:
-            trim = next(step for step in snapshot.steps if isinstance(step, Trim))
-            yield f"trim to {_square_or_size(subject, trim.width, trim.height)}, unfinished"
+            yield _trimmed(subject, snapshot)
+        case Moment.SLICED:
+            cut = next(step for step in snapshot.steps if isinstance(step, CrossCut))
+            yield f"cut across into {cut.count}, {length(subject, cut.width)} wide"
+        case Moment.CLOSED:
+            yield "finish the open seam"
+        case Moment.COVERED:
+            cover = next(s for s in reversed(snapshot.steps) if isinstance(s, Cover))
+            yield f"section {cover.section}: {_of(make, cover.added, named)}"
         case Moment.LAID:
             yield "finished"
+
+
+def _joined(make: Make, snapshot: Snapshot, named: _Naming) -> str:
+    last = next(s for s in reversed(snapshot.steps) if isinstance(s, Join | JoinEdges | JoinPart))
+    added = _of(make, last.added, named)
+    if isinstance(last, JoinEdges):
+        return f"sew {added} to the {last.edge.value}"
+    if isinstance(last, JoinPart):
+        start, side = last.start.value, last.side.value
+        return f"sew {added} to the {side}, from the {start} to the middle only"
+    return f"sew {added} to the {last.side.value}"
+
+
+def _trimmed(subject: Subject, snapshot: Snapshot) -> str:
+    trim = next((step for step in snapshot.steps if isinstance(step, Trim)), None)
+    if trim is None:
+        return "trim along the foundation"
+    return f"trim to {_square_or_size(subject, trim.width, trim.height)}, unfinished"
 
 
 def _end(subject: Subject, make: Make, snapshot: Snapshot) -> Iterator[str]:
@@ -98,23 +124,25 @@ def _square_or_size(subject: Subject, width: Fraction, height: Fraction) -> str:
 
 def _laid(make: Make, snapshot: Snapshot, named: _Naming) -> str:
     layer = next(step for step in reversed(snapshot.steps) if isinstance(step, Layer))
-    upper, lower = (_of(make, item, named) for item in (layer.upper, layer.lower))
-    first = layer == next(step for step in make.steps if isinstance(step, Layer))
+    layers = [s for s in snapshot.steps if isinstance(s, Layer) and s.lower == layer.lower]
+    upper = " and ".join(_of(make, layer.upper, named) for layer in layers)
+    lower = _of(make, layer.lower, named)
+    first = layers[0] == next(step for step in make.steps if isinstance(step, Layer))
     thing = next(lying for lying in snapshot.lying if lying.name == layer.lower)
     covers = bounds(f.outline for f in thing.over) == bounds(f.outline for f in thing.faces)
-    if covers and not first:
-        return "one on the other, right sides together"
-    if not first:
+    if not first and not covers:
         return f"{upper} on the {layer.corner.value} corner"
     where = "" if covers else f", {layer.corner.value} corner"
     return f"{upper} on {lower}{where}, right sides together"
 
 
-def _others(snapshot: Snapshot) -> Iterator[str]:
+def _others(make: Make, snapshot: Snapshot) -> Iterator[str]:
     """What was laid on since the last picture and has none of its own."""
-    count = sum(isinstance(step, Layer) for step in snapshot.steps)
-    if count and snapshot.moment is not Moment.SEWN:
-        yield f"{counted(count, 'more corner')} in the same way"
+    layers = [step for step in snapshot.steps if isinstance(step, Layer)]
+    if layers and snapshot.moment is not Moment.SEWN:
+        taken = {step.item for step in make.steps if isinstance(step, Take)}
+        thing = "more corner" if layers[-1].lower in taken else "more seam"
+        yield f"{counted(len(layers), thing)} in the same way"
 
 
 def _cut(subject: Subject, make: Make, snapshot: Snapshot) -> str:
@@ -196,7 +224,7 @@ def _made_of(steps: Sequence[Step]) -> Mapping[str, _Sources]:
                 made[step.item] = (step.source,)
             case Layer():
                 made[step.lower] = _both(made[step.lower], made[step.upper])
-            case Join() | JoinEdges():
+            case Join() | JoinEdges() | JoinPart():
                 made[step.item] = _both(made[step.item], made[step.added])
             case CutApart():
                 made |= {part: made[step.item] for part in (step.first, step.second) if part}
@@ -213,7 +241,7 @@ def _added(step: Step) -> str:
     match step:
         case Layer():
             return step.upper
-        case Join() | JoinEdges():
+        case Join() | JoinEdges() | JoinPart() | Cover():
             return step.added
         case _:
             return ""

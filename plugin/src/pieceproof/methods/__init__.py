@@ -1,14 +1,20 @@
 """The construction methods, one module each. Adding a method adds one entry to METHODS."""
 
 from pieceproof.methods import (
+    courthouse_steps,
     flying_geese,
     flying_geese_four,
+    foundation_piecing,
+    half_rectangle_triangles,
     half_square_triangles,
     half_square_triangles_eight,
     half_square_triangles_four,
+    log_cabin,
     plain_patch,
     quarter_square_triangles,
+    square_in_square,
     stitched_corners,
+    strip_sets,
 )
 from pieceproof.methods.method import Method
 from pieceproof.model import Design, Grid
@@ -20,9 +26,15 @@ METHODS: tuple[Method, ...] = (
     half_square_triangles_four.METHOD,
     half_square_triangles_eight.METHOD,
     quarter_square_triangles.METHOD,
+    half_rectangle_triangles.METHOD,
     flying_geese.METHOD,
     flying_geese_four.METHOD,
     stitched_corners.METHOD,
+    square_in_square.METHOD,
+    log_cabin.METHOD,
+    courthouse_steps.METHOD,
+    strip_sets.METHOD,
+    foundation_piecing.METHOD,
 )
 
 
@@ -43,4 +55,24 @@ def check_methods(design: Design) -> tuple[Problem, ...]:
             found = f"{method.name} `{name}`: {fault.found}"
             place = unit.at[fault.key]
             problems.append(Problem(place, "cannot-make", found, fault.expected, fault.remedy))
+        else:
+            problems += _names_taken(design, name, method)
     return tuple(problems)
+
+
+def _names_taken(design: Design, name: str, method: Method) -> list[Problem]:
+    """Names of the pattern that a unit's parts and extras need for themselves."""
+    unit = design.units[name]
+    needed = [name + thing.name for thing in (*method.parts(unit), *method.extras(unit))]
+    return [
+        Problem(
+            design.at.key(f"{section}/{taken}"),
+            "name-clash",
+            f"the name `{taken}`",
+            f"another name, because {method.name} `{name}` gives this one to a part of it",
+            "choose another name, here and where it is used",
+        )
+        for section in ("fabrics", "units", "blocks")
+        for taken in needed
+        if taken in getattr(design, section)
+    ]

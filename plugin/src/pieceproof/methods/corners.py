@@ -11,7 +11,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from pieceproof.methods.method import Recipe, Workroom, cut_finished
+from pieceproof.lengths import Number, ceil_to
+from pieceproof.methods.method import Cut, Recipe, Workroom, cut_finished
 from pieceproof.model import Size
 from pieceproof.published import Patch
 from pieceproof.shapes import Line, Polygon, cut, rectangle
@@ -36,7 +37,7 @@ class CornerPatch:
 
     corner: Corner
     fabric: str
-    leg: Fraction
+    leg: Number
 
 
 def corner_patches(size: Size, base: str, corners: tuple[CornerPatch, ...]) -> tuple[Patch, ...]:
@@ -58,10 +59,15 @@ def corner_recipe(
     cuts = [cut_finished("base", base, size, room)]
     steps: list[Step] = [Take("base", "base")]
     for corner in corners:
-        square = Size(corner.leg, corner.leg)
-        cuts.append(cut_finished(corner.corner.value, corner.fabric, square, room))
+        cuts.append(_square(corner, room))
         steps += _corner_steps(corner.corner, room.seam)
     return Recipe(tuple(cuts), 1, (*steps, Yield(("base",))))
+
+
+def _square(corner: CornerPatch, room: Workroom) -> Cut:
+    needed = corner.leg + 2 * room.seam
+    side = ceil_to(needed, room.step)
+    return Cut(corner.corner.value, corner.fabric, needed, needed, side, side)
 
 
 def _corner_steps(corner: Corner, seam: Fraction) -> Iterable[Step]:

@@ -58,7 +58,7 @@ def _recipe(unit: HalfSquareTrianglesEight, room: Workroom) -> Recipe:
     side = unit.size + 2 * seam
     off = (squares[0].width / 2 - seam * root - side) / 2
     press = press_to_darker(unit.top_left, unit.bottom_right, room)
-    made = tuple(f"{corner.value} {half}" for corner in Corner for half in ("upper", "lower"))
+    made = tuple(half for corner in Corner for half in _halves(corner))
     steps = (
         Take("top left", "top left"),
         Take("bottom right", "bottom right"),
@@ -67,25 +67,35 @@ def _recipe(unit: HalfSquareTrianglesEight, room: Workroom) -> Recipe:
         CutApart("top left", Middle(Way.LEVEL), "top", "bottom"),
         CutApart("top", Middle(Way.UPRIGHT), "top left", "top right"),
         CutApart("bottom", Middle(Way.UPRIGHT), "bottom left", "bottom right"),
-        *(step for corner in Corner for step in _halved(corner, press)),
+        *(CutApart(c.value, Diagonal(_slope(c), Fraction(0)), *_halves(c)) for c in Corner),
+        *(step for corner in Corner for step in _both_opened(corner, press)),
         *(trim_alike(item, side, off) for item in made),
         Yield(made),
     )
     return Recipe(squares, 8, steps)
 
 
-def _halved(quarter: Corner, press: Press) -> tuple[Step, ...]:
-    """A quarter of the layers cut on its diagonal and opened, the lower cloth top left."""
+def _slope(quarter: Corner) -> Slope:
+    """Of the line drawn on a quarter of the layers: it runs to the middle of the whole."""
     rising = quarter in (Corner.TOP_RIGHT, Corner.BOTTOM_LEFT)
-    slope = Slope.RISING if rising else Slope.FALLING
-    upper, lower = f"{quarter.value} upper", f"{quarter.value} lower"
-    above = Corner.TOP_LEFT if rising else Corner.TOP_RIGHT
-    below = Corner.BOTTOM_RIGHT if rising else Corner.BOTTOM_LEFT
-    upright = (0, 2) if rising else (3, 1)
+    return Slope.RISING if rising else Slope.FALLING
+
+
+def _halves(quarter: Corner) -> tuple[str, str]:
+    return f"{quarter.value} upper", f"{quarter.value} lower"
+
+
+def _both_opened(quarter: Corner, press: Press) -> tuple[Step, ...]:
+    """Both halves opened and turned, the lower cloth top left."""
+    upper, lower = _halves(quarter)
+    if _slope(quarter) is Slope.RISING:
+        return (
+            *_opened(upper, Corner.BOTTOM_RIGHT, press, 0),
+            *_opened(lower, Corner.TOP_LEFT, press, 2),
+        )
     return (
-        CutApart(quarter.value, Diagonal(slope, Fraction(0)), upper, lower),
-        *_opened(upper, below, press, upright[0]),
-        *_opened(lower, above, press, upright[1]),
+        *_opened(upper, Corner.BOTTOM_LEFT, press, 3),
+        *_opened(lower, Corner.TOP_RIGHT, press, 1),
     )
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
-from pieceproof.lengths import Number, ceil_to
-from pieceproof.model import Measure, Size, Unit, Value
+from pieceproof.lengths import Number, ceil_to, floor_to
+from pieceproof.model import Design, Measure, Size, Unit, Value
 from pieceproof.published import Patch, Picture
 from pieceproof.steps import Press, Step
 
@@ -18,11 +18,36 @@ MIRRORED = " mirrored"
 
 @dataclass(frozen=True)
 class Workroom:
-    """What a method needs to know of the pattern: its seam, its ruler, its fabrics' values."""
+    """What a method needs to know of the pattern: its seam, its ruler, its fabrics' values.
+
+    ``strip`` is how long strips are that are cut across the cloth, ``squaring`` what truing their
+    ends takes off in all, ``ample`` what a piece has more than the place it has to cover; inches
+    where nothing is said.
+    """
 
     seam: Fraction
     step: Fraction
     values: Mapping[str, Value]
+    strip: Fraction = Fraction(40)
+    squaring: Fraction = Fraction(1, 2)
+    ample: Fraction = Fraction(1, 2)
+
+
+def workroom(design: Design) -> Workroom:
+    """The workroom of one size of a pattern.
+
+    Common practice: a plan for cloth of 40 in or 100 cm is safe for any; truing takes 1/2 in or
+    1 cm; pieces for foundations are 1/2 in or 1 cm larger each way than what they must cover.
+    """
+    usual = design.measure.usual
+    return Workroom(
+        design.seam,
+        design.measure.step,
+        {name: fabric.value for name, fabric in design.fabrics.items()},
+        design.usable_width or usual(Fraction(40), Fraction(100)),
+        usual(Fraction(1, 2), Fraction(1)),
+        usual(Fraction(1, 2), Fraction(1)),
+    )
 
 
 @dataclass(frozen=True)
@@ -42,12 +67,14 @@ class Recipe:
     """How one round of a unit is made.
 
     ``Take`` steps name the cuts by their slots, ``Yield`` steps an extra by what follows the
-    unit's name.
+    unit's name. ``parts`` are the recipes of the unit's parts, by what follows the unit's name;
+    ``Take`` and ``Assemble`` steps name them so.
     """
 
     cuts: tuple[Cut, ...]
     each: int
     steps: tuple[Step, ...]
+    parts: Mapping[str, Recipe] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -65,7 +92,7 @@ def no_fault(_unit: Unit, _measure: Measure, _seam: Fraction) -> None:
 
 
 def no_extras(_unit: Unit) -> tuple[Picture, ...]:
-    """For methods whose rounds give nothing but the unit."""
+    """For methods whose rounds give nothing but the unit, and that sew it in one go."""
     return ()
 
 
@@ -75,8 +102,9 @@ class Method:
 
     ``design`` is the class of its part of the file, ``size`` the finished size, ``patches`` the
     finished picture, ``recipe`` its making. ``fault`` says why a unit cannot be made so with this
-    seam, or None. ``extras`` are pictures of what a round gives besides, each under the name that
-    follows the unit's own.
+    seam, or None. ``extras`` are pictures of what a round gives besides, ``parts`` of what is made
+    first and counted by itself, such as segments of strip sets; each under the name that follows
+    the unit's own.
     """
 
     name: str
@@ -86,6 +114,7 @@ class Method:
     recipe: Callable[[Any, Workroom], Recipe]
     fault: Callable[[Any, Measure, Fraction], Fault | None]
     extras: Callable[[Any], tuple[Picture, ...]] = no_extras
+    parts: Callable[[Any], tuple[Picture, ...]] = no_extras
 
 
 def cut_finished(slot: str, fabric: str, size: Size, room: Workroom) -> Cut:
@@ -103,6 +132,24 @@ def cut_square(slot: str, fabric: str, finished: Number, addition: Number, room:
     needed = finished + addition
     side = ceil_to(finished + ceil_to(addition, room.step), room.step)
     return Cut(slot, fabric, needed, needed, side, side)
+
+
+def off_the_ruler(
+    key: str, sizes: Iterable[Fraction], measure: Measure, seam: Fraction
+) -> Fault | None:
+    """A fault for the first finished size that, with its seams, is not on the ruler's grid."""
+    step, show = measure.step, measure.show
+    for size in sizes:
+        cut = size + 2 * seam
+        if (cut / step).denominator != 1:
+            low = floor_to(cut, step) - 2 * seam
+            return Fault(
+                key,
+                f"a finished size of {show(size)}, to be cut at {show(cut)}",
+                f"cut sizes in steps of {show(step)}",
+                f"use {f'{show(low)} or ' if low > 0 else ''}{show(low + step)}",
+            )
+    return None
 
 
 def press_to_darker(base: str, added: str, room: Workroom) -> Press:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from pieceproof.compile import Pattern
 from pieceproof.pages.choices import Axis, Option, Variant, choice_rules
 from pieceproof.pages.chooser import dots_of, question
-from pieceproof.pages.head import finished_size, techniques
+from pieceproof.pages.head import cloth_count, finished_size, techniques
 from pieceproof.pages.page import Page, render_page
 from pieceproof.pages.pictures import Pictured
 
@@ -40,7 +40,7 @@ def card(pattern: Pattern, href: str, picture: Pictured) -> Card:
     """A pattern's card."""
     sizes = sorted(pattern.sizes, key=lambda s: s.publication.width * s.publication.height)
     design = pattern.sizes[0].design
-    cloths = sorted({len(set(way.parts.values())) for way in design.colourways.values()})
+    cloths = sorted({cloth_count(s, key) for s in sizes for key in design.colourways})
     return Card(
         design.name,
         href,

@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from pieceproof.compile import Sized
-from pieceproof.model import Colourway, Design, FabricName
+from pieceproof.model import Colourway, Design, FabricName, Measure
 from pieceproof.pages.choices import Axis, Option, Variant, button_id
 from pieceproof.pages.tokens import token
 
@@ -62,7 +62,7 @@ def axes_of(sizes: Sequence[Sized], widths: Sequence[Option]) -> Axes:
             tuple(Option(token(key), way.name) for key, way in design.colourways.items()),
         ),
         Axis("width", "Usable width of cloth", tuple(widths)),
-        Axis("measure", "Cloth is sold in", _MEASURES),
+        Axis("measure", "Cloth is sold in", _sold_in(design.measure)),
     )
 
 
@@ -99,4 +99,6 @@ def dots_of(design: Design, colourway: Colourway) -> tuple[str, ...]:
     return tuple(dict.fromkeys(str(design.cloths[cloth].colour) for cloth in used))[:MOST_DOTS]
 
 
-_MEASURES = (Option("yards", "yards"), Option("metres", "metres"))
+def _sold_in(measure: Measure) -> tuple[Option, ...]:
+    yards, metres = Option("yards", "yards"), Option("metres", "metres")
+    return (yards, metres) if measure is Measure.INCH else (metres, yards)

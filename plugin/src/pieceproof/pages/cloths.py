@@ -80,7 +80,7 @@ def _cloth(
     sizes = played.holds.get("size", axes.size.tokens)
     cuts = [cut for cut in all_cuts if token(cut.sized.design.size) in sizes]
     design = cuts[0].sized.design
-    needs = {
+    needs: dict[Combination, tuple[Cut, Need]] = {
         (token(cut.sized.design.size), width_token(width)): (
             cut,
             need_for(cut.sized.requirements, group, width),

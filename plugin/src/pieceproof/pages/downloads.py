@@ -21,7 +21,7 @@ from pieceproof.pages.pictures import Pictured, pictured
 from pieceproof.pages.tokens import token
 
 WIDTH_PX = 900
-PNG_WIDTH_PX = 1200
+PNG_WIDTH_PX = 900
 
 _LABELS = {
     Look.COLOUR: "Picture in colour",

@@ -53,16 +53,17 @@ def head(axes: Axes, sizes: Sequence[Sized], pictures: tuple[Variant[Pictured], 
         _by_size(axes, sizes, finished_size),
         _by_size(axes, sizes, lambda sized: sized.publication.quantity) if _is_set(sizes) else (),
         variants(
-            (axes.colourway,),
+            (axes.size, axes.colourway),
             (
-                ((token(key),), len(set(way.parts.values())))
-                for key, way in design.colourways.items()
+                ((token(sized.design.size), token(key)), cloth_count(sized, key))
+                for sized in sizes
+                for key in design.colourways
             ),
         ),
         _by_size(axes, sizes, lambda sized: sum(p.count for p in sized.publication.pieces)),
         show_length(design.measure, design.seam),
         design.measure is Measure.INCH,
-        is_for_infants(design),
+        any(is_for_infants(sized.design) for sized in sizes),
     )
 
 
@@ -70,6 +71,11 @@ def finished_size(sized: Sized) -> str:
     """The finished size of the top."""
     publication = sized.publication
     return show_size(sized.design.measure, publication.width, publication.height)
+
+
+def cloth_count(sized: Sized, colourway: str) -> int:
+    """How many cloths one colourway needs."""
+    return sum(played.colourway == colourway for played in sized.requirements.played)
 
 
 def techniques(sizes: Sequence[Sized]) -> tuple[str, ...]:

@@ -35,7 +35,7 @@ def render_page(template: str, words: Mapping[str, object]) -> Page:
     fragments: list[str] = []
 
     def put(fragment: str, **more: object) -> Markup:
-        fragments.append(_ENVIRONMENT.get_template(f"pages/{fragment}").render(words | more))
+        fragments.append(_ENVIRONMENT.get_template(f"pages/{fragment}").render(dict(words, **more)))
         return Markup(_PLACE.format(len(fragments) - 1))
 
     markdown = _ENVIRONMENT.get_template(f"pages/{template}").render(words, put=put)

@@ -95,9 +95,9 @@ def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes])
         pattern,
         render_page("pattern.md", words),
         {
+            **{name: folder[name] for name in prose.pictures},
             **files,
             **{name: data for cloth in all_cloths for name, data in cloth.files.items()},
-            **{name: folder[name] for name in prose.pictures},
             STYLESHEET: _stylesheet(axes, sizes[0]).encode(),
         },
         covers[0].content,

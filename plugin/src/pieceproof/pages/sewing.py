@@ -15,8 +15,8 @@ from markupsafe import Markup
 from pieceproof.compile import Sized
 from pieceproof.diagrams.palette import palette
 from pieceproof.drawing.scene import Scene
-from pieceproof.geometry import MIRRORED
 from pieceproof.instructions import Instruction, show_size
+from pieceproof.methods.method import MIRRORED
 from pieceproof.pages.choices import Axis, Variant, variants
 from pieceproof.pages.pictures import inline
 from pieceproof.pages.tokens import token

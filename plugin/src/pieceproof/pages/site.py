@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from importlib.resources import files as package_files
 
 from pieceproof.pages.catalogue import catalogue_page
 from pieceproof.pages.page import Page
@@ -18,8 +17,6 @@ from pieceproof.shelf import Shelved
 FOLDER = "patterns"
 CATALOGUE = f"{FOLDER}/index.md"
 FILTERS = f"{FOLDER}/catalogue.css"
-STYLES = "assets/pieceproof/pieceproof.css"
-SCRIPT = "assets/pieceproof/pieceproof.js"
 
 
 @dataclass(frozen=True)
@@ -29,6 +26,12 @@ class Site:
     pages: Mapping[str, Page]
     files: Mapping[str, bytes]
     published: Mapping[str, tuple[Shelved, Published]]
+
+    @property
+    def notices(self) -> tuple[str, ...]:
+        """What could not be made on this machine, each once."""
+        made = self.published.values()
+        return tuple(dict.fromkeys(notice for _, p in made for notice in p.notices))
 
 
 NOTHING = Site({}, {}, {})
@@ -50,7 +53,7 @@ def publish_site(shelf: Mapping[str, Shelved], last: Site, page_name: str) -> Si
     }
     return Site(
         {CATALOGUE: catalogue, **pages},
-        {**_static(), FILTERS: rules.encode(), **files},
+        {FILTERS: rules.encode(), **files},
         published,
     )
 
@@ -67,8 +70,3 @@ def _published(
                 slug,
                 (shelved, publish_pattern(shelved.pattern, shelved.prose, shelved.folder)),
             )
-
-
-def _static() -> Mapping[str, bytes]:
-    folder = package_files("pieceproof") / "static"
-    return {path: (folder / path.rsplit("/")[-1]).read_bytes() for path in (STYLES, SCRIPT)}

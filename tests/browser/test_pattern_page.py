@@ -1,0 +1,215 @@
+"""A pattern's page in a real browser: choosing, remembering, fitting the screen, printing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from page_tree import read_page
+from playwright.sync_api import Browser, Page
+from small_shop import build, open_shop
+
+CHOICES = (
+    ("small", "low-water", "42", "yards"),
+    ("large", "boathouse", "40", "metres"),
+)
+AXES = ("size", "colourway", "width", "measure")
+
+
+@pytest.fixture(scope="module")
+def shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The small shop's built site."""
+    folder = open_shop(tmp_path_factory.mktemp("shop"))
+    done = build(folder, folder / "site")
+    assert done.returncode == 0, done.stderr
+    return folder / "site"
+
+
+@pytest.fixture(scope="module")
+def runner(shop: Path) -> str:
+    return (shop / "patterns" / "eddy-runner" / "index.html").as_uri()
+
+
+@pytest.fixture(params=[True, False], ids=["with script", "without script"])
+def page(request: pytest.FixtureRequest, browser: Browser, runner: str) -> Iterator[Page]:
+    context = browser.new_context(java_script_enabled=request.param)
+    page = context.new_page()
+    page.goto(runner)
+    yield page
+    context.close()
+
+
+def choose(page: Page, choice: tuple[str, ...]) -> None:
+    for axis, token in zip(AXES, choice, strict=True):
+        page.locator(f"label:has(#pp-{axis}-{token})").click()
+
+
+def seen(page: Page, selector: str) -> list[str]:
+    """The texts of what is displayed, without what the style sheet hides in them."""
+    found = page.locator(selector).all()
+    return [" ".join(item.inner_text().split()) for item in found if item.is_visible()]
+
+
+@pytest.mark.parametrize("choice", CHOICES, ids="-".join)
+def test_choosing_shows_that_choice_and_no_other(
+    page: Page, shop: Path, choice: tuple[str, ...]
+) -> None:
+    """The browser's own rules leave what the page's marks promise, with or without script."""
+    choose(page, choice)
+    left = read_page(shop / "patterns" / "eddy-runner" / "index.html")
+    left = left.chosen(dict(zip(AXES, choice, strict=True)))
+    rows = left.one("table", "materials").all("tbody")
+    assert seen(page, ".materials tbody td") == [row.one("td").text for row in rows]
+    pieces = [
+        cell.text
+        for table in left.all("table", "cutting-list")
+        for cell in table.all("span", "size")
+    ]
+    assert seen(page, ".cutting-list .size") == pieces
+    makes = [item.text for item in left.all("span", "make-count")]
+    assert seen(page, ".make-count") == makes
+    assert page.locator(".pattern-head img >> visible=true").count() == 1
+    picture = page.locator(".pattern-head img >> visible=true").get_attribute("src")
+    assert picture == f"top-{choice[0]}-{choice[1]}.svg"
+
+
+def test_numbers_change_with_each_choice(page: Page) -> None:
+    choose(page, ("small", "low-water", "42", "yards"))
+    before = {name: seen(page, name) for name in (".materials td", ".make-count", ".key-numbers")}
+    choose(page, ("large", "low-water", "42", "yards"))
+    assert seen(page, ".make-count") != before[".make-count"]
+    assert seen(page, ".key-numbers") != before[".key-numbers"]
+    large = seen(page, ".materials td")
+    assert large != before[".materials td"]
+    choose(page, ("large", "low-water", "42", "metres"))
+    assert all(text.endswith(" m") for text in seen(page, ".materials td")[:-1])
+    choose(page, ("large", "boathouse", "42", "yards"))
+    assert "Boathouse Brick" in " ".join(seen(page, ".materials th"))
+    assert "Wet Slate" not in " ".join(seen(page, ".materials th"))
+
+
+def test_drawings_take_the_colours_of_the_colourway(page: Page) -> None:
+    patch = page.locator("#make-point >> xpath=ancestor::li >> .pp-cloth-wing").first
+    fill = "element => getComputedStyle(element).fill"
+    choose(page, ("small", "low-water", "42", "yards"))
+    assert patch.evaluate(fill) == "rgb(59, 81, 102)"  # slate, #3b5166
+    choose(page, ("small", "boathouse", "42", "yards"))
+    assert patch.evaluate(fill) == "rgb(168, 72, 47)"  # brick, #a8482f
+
+
+def test_keyboard_alone_will_do(page: Page) -> None:
+    page.locator("#pp-size-small").focus()
+    page.keyboard.press("ArrowRight")
+    assert page.locator("#pp-size-large").is_checked()
+    assert seen(page, ".make-count")[0] == "Make 12"
+
+
+def test_the_choice_is_remembered_and_can_be_passed_on(browser: Browser, runner: str) -> None:
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto(runner)
+    choose(page, CHOICES[1])
+    assert page.url.endswith("#size=large&colourway=boathouse&width=40&measure=metres")
+    passed_on = page.url
+    page.goto(runner)
+    assert page.locator("#pp-size-large").is_checked()
+    assert page.locator("#pp-measure-metres").is_checked()
+    context.close()
+    stranger = browser.new_page()
+    stranger.goto(passed_on)
+    assert stranger.locator("#pp-colourway-boathouse").is_checked()
+    assert seen(stranger, ".make-count")[0] == "Make 12"
+    stranger.close()
+
+
+def test_an_address_with_nonsense_changes_nothing(browser: Browser, runner: str) -> None:
+    page = browser.new_page()
+    page.goto(f"{runner}#size=%22%3E%3Cscript%3E&colourway=low-water&__proto__=1")
+    assert page.locator("#pp-size-small").is_checked()
+    page.goto(f"{runner}#cutting")
+    assert page.locator("#pp-size-small").is_checked()
+    page.close()
+
+
+def test_ticks_survive_a_reload_for_their_size_only(browser: Browser, runner: str) -> None:
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto(runner)
+    page.locator('input[data-tick="make-point"]').check()
+    page.reload()
+    assert page.locator('input[data-tick="make-point"]').is_checked()
+    choose(page, ("large", "low-water", "42", "yards"))
+    assert not page.locator('input[data-tick="make-point"]').is_checked()
+    choose(page, ("small", "low-water", "42", "yards"))
+    assert page.locator('input[data-tick="make-point"]').is_checked()
+    context.close()
+
+
+def test_it_works_where_nothing_can_be_stored(browser: Browser, runner: str) -> None:
+    context = browser.new_context()
+    context.add_init_script(
+        "Object.defineProperty(window, 'localStorage', {get() { throw new Error('no'); }});"
+    )
+    page = context.new_page()
+    errors: list[str] = []
+    page.on("pageerror", lambda error: errors.append(error.stack or str(error)))
+    page.goto(runner)
+    choose(page, CHOICES[1])
+    page.locator('input[data-tick="make-point"]').check()
+    assert [error for error in errors if "pieceproof.js" in error] == []
+    assert page.locator("#pp-size-large").is_checked()
+    context.close()
+
+
+PATHS = ("index.html", "eddy-runner/index.html", "odd-names/index.html")
+
+
+@pytest.mark.parametrize("path", PATHS)
+@pytest.mark.parametrize("width", [320, 390, 1280])
+def test_never_wider_than_the_screen(shop: Path, browser: Browser, path: str, width: int) -> None:
+    """320 px: WCAG 2.2, success criterion 1.4.10. In every size and colourway."""
+    page = browser.new_page(viewport={"width": width, "height": 800})
+    page.goto((shop / "patterns" / path).as_uri())
+    for button in page.locator(".chooser input").all():
+        button.check(force=True)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    page.close()
+
+
+@pytest.mark.parametrize("path", PATHS)
+def test_asks_nobody_and_runs_nothing_strange(shop: Path, browser: Browser, path: str) -> None:
+    page = browser.new_page()
+    asked: list[str] = []
+    said: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.on("pageerror", lambda error: said.append(str(error)))
+    page.on("dialog", lambda dialog: said.append(dialog.message))
+    page.goto((shop / "patterns" / path).as_uri(), wait_until="load")
+    for button in page.locator(".chooser input, .filters input").all():
+        button.check(force=True)
+    page.close()
+    assert [url for url in asked if not url.startswith((shop.as_uri(), "data:", "blob:"))] == []
+    assert [text for text in said if "alert" in text or text in "1234"] == []
+
+
+def test_filters_narrow_the_catalogue(browser: Browser, shop: Path) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto((shop / "patterns" / "index.html").as_uri())
+    assert len(seen(page, ".pattern-card h2")) == 2
+    page.get_by_text("table runner", exact=True).click()
+    assert seen(page, ".pattern-card h2") == ["Eddy Runner"]
+    page.locator("label:has(#pp-kind-any)").click()
+    assert len(seen(page, ".pattern-card h2")) == 2
+    context.close()
+
+
+def test_paper_has_the_choice_and_not_the_buttons(browser: Browser, runner: str) -> None:
+    page = browser.new_page()
+    page.goto(f"{runner}#size=large&colourway=boathouse")
+    page.emulate_media(media="print")
+    assert seen(page, ".make-count")[0] == "Make 12"
+    assert "Three stars" in seen(page, ".chosen")[0]
+    page.close()

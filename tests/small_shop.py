@@ -1,0 +1,168 @@
+"""A small shop on disk: two patterns of its own, with facts, and a site around them.
+
+The patterns are small so that building them is quick. One has names that would break a page, a
+shell or a style sheet if they were not escaped.
+"""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+from pieceproof.cli import main
+
+PLAIN = """\
+name: Eddy Runner
+kind: table runner
+summary: Two sizes of one block, small enough to be built in a moment.
+measure: inch
+seam: 1/4
+
+fabrics:
+  ground: {called: background, value: light}
+  wing: {called: star points, value: dark}
+  heart: {called: star centres, value: medium}
+  water: {called: border, value: dark}
+  edge: {called: binding, value: dark}
+  back: {called: backing, value: medium}
+
+units:
+  point:
+    method: stitched corners
+    size: 4 x 2 1/2
+    fabric: ground
+    corners:
+      bottom left: {fabric: wing, leg: 2 1/4}
+      bottom right: {fabric: wing, leg: 2 1/4}
+
+blocks:
+  star:
+    rows:
+      - [ground, point, ground]
+      - [point turned 3, heart, point turned 1]
+      - [ground, point turned 2, ground]
+
+setting:
+  layout: straight
+  rows: [[star]]
+  across: 3
+
+borders:
+  - {fabric: water, width: 2, order: sides first}
+binding: {fabric: edge}
+backing: {fabric: back}
+batting: {}
+
+sizes:
+  small: {label: Two stars, setting: {across: 2}}
+  large: {label: Three stars}
+
+cloths:
+  mist: {name: Morning Mist, colour: "#eceae1"}
+  slate: {name: Wet Slate, colour: "#3b5166"}
+  ochre: {name: Ferry Ochre, colour: "#d09a3e"}
+  brick: {name: Boathouse Brick, colour: "#a8482f"}
+  rose: {name: Towpath Rose, colour: "#dd9c8c"}
+
+colourways:
+  low-water:
+    name: Low Water
+    parts: {ground: mist, wing: slate, heart: ochre, water: slate, edge: ochre, back: mist}
+  boathouse:
+    name: Boathouse
+    parts: {ground: mist, wing: brick, heart: rose, water: brick, edge: brick, back: rose}
+"""
+
+PROSE = """\
+A runner to try things with.
+
+## Unit: point
+
+Make {unit point, make} of them, *all in a row*.
+
+## Finishing (after)
+
+Wash it once, then [look at the cutting list](#cutting) again.
+"""
+
+HOSTILE_NAME = """</title><script>alert('n')</script> "Q" & Co"""
+HOSTILE_CLOTH = "'><img src=x onerror=alert(1)>"
+HOSTILE_CALLED = "{{ 7*7 }} **bold** `tick` <b>"
+
+HOSTILE = f"""\
+name: |-
+  {HOSTILE_NAME}
+kind: <i>mat</i>
+summary: |-
+  ```html <u>not</u> [link](javascript:alert(2)) -->
+measure: centimetre
+seam: 0.75
+fabrics:
+  ground:
+    called: |-
+      {HOSTILE_CALLED}
+  dark part: {{called: "</style>dark"}}
+setting:
+  layout: straight
+  rows: [[four]]
+units:
+  half:
+    method: half-square triangles
+    size: 6
+    top left: ground
+    bottom right: dark part
+blocks:
+  four:
+    rows: [[half, half turned 1], [half turned 3, half turned 2]]
+cloths:
+  a:
+    name: |-
+      {HOSTILE_CLOTH}
+    colour: "#ffeedd"
+  b: {{name: '" onmouseover="alert(3)', colour: "#332211"}}
+colourways:
+  one: {{name: "<svg onload=alert(4)>", parts: {{ground: a, dark part: b}}}}
+"""
+
+SITE = """\
+site_name: A small shop
+site_url: https://shop.example/
+use_directory_urls: {directory_urls}
+theme: {{name: material, font: false}}
+extra: {{generator: false}}
+nav: [Front door: index.md, Patterns: patterns/index.md]
+plugins:
+  - search
+  - pieceproof
+markdown_extensions: [attr_list]
+validation: {{anchors: warn, absolute_links: warn, unrecognized_links: warn}}
+"""
+
+
+def open_shop(folder: Path, directory_urls: bool = False) -> Path:
+    """Write the site and its patterns; returns the folder."""
+    words = SITE.format(directory_urls=str(directory_urls).lower())
+    (folder / "mkdocs.yml").write_text(words, "utf-8")
+    (folder / "docs").mkdir()
+    (folder / "docs" / "index.md").write_text("# Welcome\n\n[Patterns](patterns/index.md)\n")
+    for slug, text in (("eddy-runner", PLAIN), ("odd-names", HOSTILE)):
+        (folder / "patterns" / slug).mkdir(parents=True)
+        (folder / "patterns" / slug / "pattern.yaml").write_text(text, "utf-8")
+    (folder / "patterns" / "eddy-runner" / "prose.md").write_text(PROSE, "utf-8")
+    assert main(["--patterns", str(folder / "patterns"), "facts"]) == 0
+    return folder
+
+
+def build(folder: Path, site: Path) -> subprocess.CompletedProcess[str]:
+    """Build the site as its owner would."""
+    return subprocess.run(
+        [sys.executable, "-m", "mkdocs", "build", "--strict", "-q", "-d", str(site)],
+        cwd=folder,
+        env={**os.environ, "SOURCE_DATE_EPOCH": "1700000000", "NO_MKDOCS_2_WARNING": "1"},
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=False,
+    )

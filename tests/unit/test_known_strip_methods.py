@@ -1,0 +1,246 @@
+"""Strips, logs and foundations: known units, every changed number, faults and words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+import pytest
+from judge import finished_makes, is_same_cloth, shows
+from method_path import (
+    CLAY,
+    MIST,
+    NIGHT,
+    REED,
+    SLATE,
+    Sewn,
+    design_of,
+    faults,
+    sewn,
+    sewn_unit,
+)
+from mutate import mutations
+
+from pieceproof.bench import prove
+from pieceproof.methods import check_methods
+from pieceproof.methods.courthouse_steps import CourthouseSteps
+from pieceproof.methods.foundation_piecing import (
+    FoundationPiecing,
+    FoundationPoint,
+    FoundationSection,
+    Toward,
+)
+from pieceproof.methods.log_cabin import LogCabin
+from pieceproof.methods.logs import Logs
+from pieceproof.methods.strip_sets import StripSets
+from pieceproof.model import Cell, Measure, Size, Unit
+
+F = Fraction
+QUARTER = F(1, 4)
+
+
+def log_cabin() -> Unit:
+    return LogCabin(
+        CLAY, Size(F(2), F(2)), Logs((MIST, REED), (F(1),)), Logs((SLATE, NIGHT), (F(1), F(3, 2)))
+    )
+
+
+def courthouse_steps() -> Unit:
+    return CourthouseSteps(
+        CLAY, Size(F(2), F(3)), Logs((MIST, REED), (F(1), F(1))), Logs((SLATE,), (F(3, 2),))
+    )
+
+
+def nine_patch() -> StripSets:
+    odd, even = (SLATE, MIST, SLATE), (MIST, SLATE, MIST)
+    return StripSets((odd, even, odd), (F(2),), (F(2),))
+
+
+def four_patch() -> StripSets:
+    return StripSets(((SLATE, MIST), (MIST, SLATE)), (F(3),), (F(3),))
+
+
+def rail_fence() -> StripSets:
+    return StripSets(((SLATE, CLAY, MIST),), (F(1), F(3, 2), F(1)), (F(7, 2),))
+
+
+def three_by_two() -> StripSets:
+    rows = ((SLATE, CLAY, MIST), (MIST, NIGHT, SLATE))
+    return StripSets(rows, (F(1), F(3, 2), F(2)), (F(7, 2), F(1)))
+
+
+def arrow() -> FoundationPiecing:
+    """A steep triangle between two skies, above a band that runs a little uphill."""
+    return FoundationPiecing(
+        Size(F(4), F(4)),
+        SLATE,
+        (
+            FoundationSection(MIST, ("tip", "bottom left"), Toward.TOP_LEFT),
+            FoundationSection(REED, ("tip", "bottom right"), Toward.TOP_RIGHT),
+            FoundationSection(CLAY, ("low", "high"), Toward.BOTTOM),
+        ),
+        {
+            "tip": FoundationPoint(across=F(2)),
+            "low": FoundationPoint(down=F(3)),
+            "high": FoundationPoint(F(4), F(5, 2)),
+        },
+    )
+
+
+UNITS: dict[str, Callable[[], Unit]] = {
+    "log cabin": log_cabin,
+    "courthouse steps": courthouse_steps,
+    "nine patch": nine_patch,
+    "four patch": four_patch,
+    "rail fence": rail_fence,
+    "three by two": three_by_two,
+    "arrow": arrow,
+}
+
+
+def in_inches(unit: Unit) -> Sewn:
+    return sewn_unit(unit, Measure.INCH, QUARTER)
+
+
+@pytest.mark.parametrize("name", UNITS)
+def test_it_sews_as_drawn(name: str) -> None:
+    assert in_inches(UNITS[name]()).disagreements() == []
+
+
+@pytest.mark.parametrize("name", UNITS)
+def test_an_outside_library_sews_the_same(name: str) -> None:
+    built = in_inches(UNITS[name]())
+    for make, things in finished_makes(built.publication).items():
+        assert all(shows(thing, built.drawing.pictures[make]) for thing in things), make
+
+
+@pytest.mark.parametrize("name", UNITS)
+def test_every_changed_number_is_noticed(name: str) -> None:
+    built = in_inches(UNITS[name]())
+    missed, false_alarms = [], []
+    for mutation in mutations(built.publication):
+        noticed = bool(prove(mutation.publication, built.drawing))
+        same = mutation.is_direction and is_same_cloth(built.publication, mutation.publication)
+        if not noticed and not same:
+            missed.append(f"{mutation.path}: {mutation.change}")
+        if noticed and same:
+            false_alarms.append(f"{mutation.path}: {mutation.change}")
+    assert missed == []
+    assert false_alarms == []
+
+
+@pytest.mark.parametrize("name", UNITS)
+def test_a_mirrored_unit_sews_as_drawn(name: str) -> None:
+    cells = (Cell("unit", 0, True), Cell("unit", 2, True))
+    assert sewn_unit(UNITS[name](), Measure.INCH, QUARTER, cells).disagreements() == []
+
+
+def test_logs_are_cut_to_their_finished_length_and_two_seams() -> None:
+    """Logs cut to length, each round squared: common practice, no source."""
+    cut = in_inches(log_cabin()).cut("unit")
+    inner_dark = [(short, long) for fabric, short, long, _ in cut if fabric == SLATE]
+    assert inner_dark == [(F(3, 2), F(9, 2)), (F(3, 2), F(7, 2))]
+    outer_dark = [(short, long) for fabric, short, long, _ in cut if fabric == NIGHT]
+    assert outer_dark == [(F(2), F(7)), (F(2), F(11, 2))]
+
+
+def test_a_log_unit_says_what_does_not_match() -> None:
+    one, two = Logs((MIST,), (F(1),)), Logs((SLATE, NIGHT), (F(1),))
+    square = Size(F(2), F(2))
+    assert faults(LogCabin(CLAY, square, one, two)) == [
+        "log cabin `unit`: 1 light and 2 dark fabrics; as many dark as light fabrics, or one less "
+        "for a last half round; list 1 dark fabrics, or as many light ones as dark ones"
+    ]
+    assert faults(LogCabin(CLAY, square, Logs((MIST, REED), (F(1),) * 3), two)) == [
+        "log cabin `unit`: 3 widths for 2 fabrics; one width for all rounds, or one for each "
+        "fabric; list 2 widths, or one"
+    ]
+    assert faults(CourthouseSteps(CLAY, square, Logs((MIST,), (F(15, 16),)), one)) == [
+        "courthouse steps `unit`: a finished size of 15/16, to be cut at 1 7/16; cut sizes in "
+        "steps of 1/8; use 7/8 or 1"
+    ]
+
+
+def test_segments_are_made_in_the_number_that_is_wanted() -> None:
+    """Ten nine-patches need 20 and 10 segments; a set of 40 in gives 15 of 2 1/2 in."""
+    built = sewn_unit(nine_patch(), Measure.INCH, QUARTER, (Cell("unit"),) * 10)
+    counts = [(m.name, m.wanted, m.rounds, m.each, m.spare) for m in built.publication.makes[:-1]]
+    assert counts == [
+        ("unit segment 1", 20, 2, 15, 10),
+        ("unit segment 2", 10, 1, 15, 5),
+        ("unit", 10, 10, 1, 0),
+    ]
+
+
+def test_rows_upside_down_come_from_one_set() -> None:
+    built = in_inches(four_patch())
+    assert [m.name for m in built.publication.makes] == ["unit segment 1", "unit", "top"]
+
+
+def test_strips_are_as_long_as_the_pattern_says() -> None:
+    design = design_of({"unit": rail_fence()}, Measure.INCH, QUARTER, ((Cell("unit"),),), F(42))
+    assert {long for _, _, long, _ in sewn(design).cut("unit")} == {F(42)}
+    metric = sewn_unit(StripSets(((MIST, CLAY),), (F(4),), (F(8),)), Measure.CENTIMETRE, F(3, 4))
+    assert {long for _, _, long, _ in metric.cut("unit")} == {F(100)}
+
+
+def test_a_segment_wider_than_the_cloth_is_cut_along_it() -> None:
+    tall = in_inches(StripSets(((MIST, CLAY),), (F(2),), (F(60),)))
+    assert {long for _, _, long, _ in tall.cut("unit")} == {F(61)}
+    assert tall.disagreements() == []
+
+
+def test_a_strip_set_says_what_does_not_match() -> None:
+    rows = ((MIST, CLAY), (CLAY, MIST))
+    assert faults(StripSets((*rows, (MIST,)), (F(2),), (F(2),))) == [
+        "strip sets `unit`: rows of 2 and of 1 fabrics; rows of one length; give every row 2 "
+        "fabrics, or as many as your longest one has"
+    ]
+    assert faults(StripSets(rows, (F(2),) * 3, (F(2),))) == [
+        "strip sets `unit`: 3 lengths for 2 columns; one length for all columns, or one for each; "
+        "list 2 lengths, or one"
+    ]
+    assert faults(StripSets(rows, (F(2),), (F(33, 16),))) == [
+        "strip sets `unit`: a finished size of 2 1/16, to be cut at 2 9/16; cut sizes in steps of "
+        "1/8; use 2 or 2 1/8"
+    ]
+
+
+def test_a_part_keeps_its_name_to_itself() -> None:
+    units = {"nine": nine_patch(), "nine segment 1": four_patch()}
+    design = design_of(units, Measure.INCH, QUARTER, ((Cell("nine"), Cell("nine segment 1")),))
+    assert [p.found for p in check_methods(design)] == ["the name `nine segment 1`"]
+
+
+def test_the_words_of_a_strip_set() -> None:
+    built = in_inches(nine_patch())
+    assert built.words("unit segment 1") == (
+        "Sew the strips together side by side along their long edges, from left to right: **B**, "
+        "**A**, **B**. Sew every other seam from the other end, so that the set stays straight.",
+        "Press all seams toward **B**.",
+        "Square up one end of the set. From there, cut 15 segments across the strips, each "
+        '2 1/2" wide.',
+    )
+    assert built.words("unit")[0] == (
+        "Lay out the segments from the top as in the picture: unit segment 1; unit segment 2; "
+        "unit segment 1."
+    )
+
+
+def test_the_words_of_a_log_cabin() -> None:
+    words = in_inches(log_cabin()).words("unit")
+    assert words[1:3] == (
+        'Begin with the centre, **E**. Sew **B** (1 1/2" x 2 1/2") to its top. Press toward **B**.',
+        'Sew **A** (1 1/2" x 3 1/2") to the right. Press toward **A**.',
+    )
+    assert len(words) == 9
+
+
+def test_the_words_of_courthouse_steps() -> None:
+    words = in_inches(courthouse_steps()).words("unit")
+    assert words[1:] == (
+        'Begin with the centre, **C**. Sew one **A** (1 1/2" x 2 1/2") to its top and one to its '
+        "bottom. Press toward **A**.",
+        'Sew one **D** (2" x 5 1/2") to the left and one to the right. Press toward **D**.',
+        'Sew one **B** (1 1/2" x 5 1/2") to the top and one to the bottom. Press toward **B**.',
+    )
