@@ -17,6 +17,7 @@ from pieceproof.published import (
     Drawing,
     Make,
     MakeKind,
+    Package,
     Patch,
     Picture,
     Piece,
@@ -315,7 +316,7 @@ def finished(quilt: Publication) -> Publication:
             **vars(quilt),
             "binding": BindingFacts("edge", F(5, 2), F(10), 2 * (wide + tall) + 10),
             "backing": BackingFacts("back", F(4), wide + 8, tall + 8),
-            "batting": BattingFacts(F(4), wide + 8, tall + 8),
+            "batting": BattingFacts(F(4), wide + 8, tall + 8, Package(F(45), F(60))),
         }
     )
 

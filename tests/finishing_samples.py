@@ -11,6 +11,7 @@ from whole_path import FABRICS, GROUND, HEART, WATER, WING
 from pieceproof.bench import prove, show_disagreement
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.construct import construct
+from pieceproof.finishing import finishing_problems
 from pieceproof.geometry import draw, with_mirror_images
 from pieceproof.instructions import Instruction, instructions
 from pieceproof.layout import lay_out
@@ -95,7 +96,8 @@ def finish(design: Design) -> Finished:
     (publication,) = publish([draft])
     needs, short = requirements(design, publication, USABLE_WIDTHS[design.measure])
     drawing = with_mirror_images(drawing, draft.names)
-    return Finished(design, publication, drawing, needs, (*problems, *short))
+    stated = finishing_problems(design, publication)
+    return Finished(design, publication, drawing, needs, (*problems, *stated, *short))
 
 
 BLADE = HalfSquareTriangles(F(3), GROUND, WING)
@@ -120,3 +122,8 @@ BORDERED: Mapping[str, Design] = {
         F(9), F(12), (OF_GEESE, CORNERED, MITRED, ENDS_FIRST), units={"goose": GOOSE}
     ),
 }
+
+
+def finished_with(design: Design, **parts: object) -> Finished:
+    """The design with other parts, such as a binding, the whole way."""
+    return finish(replace(design, **parts))  # type: ignore[arg-type]

@@ -13,8 +13,10 @@ import pytest
 import pieceproof
 from pieceproof.checks import check_designs
 from pieceproof.construct import construct
+from pieceproof.finishing import finishing_problems
 from pieceproof.geometry import draw
 from pieceproof.layout import lay_out
+from pieceproof.lettering import publish
 from pieceproof.methods import METHODS
 from pieceproof.model import Design
 from pieceproof.problems import Problem, show_problem
@@ -24,7 +26,7 @@ HERE = Path(__file__).parent
 FILE = "patterns/low-water/pattern.yaml"
 STAGES = (
     *("source", "syntax", "scalars", "records", "reading", "checks"),
-    *("borders", "sewing_borders"),
+    *("borders", "sewing_borders", "finishing"),
 )
 
 GOOD = b"""\
@@ -60,7 +62,10 @@ def problems_of(case: str) -> tuple[tuple[Problem, ...], tuple[str, ...]]:
 
 def sewing_problems(design: Design) -> tuple[Problem, ...]:
     layouts, problems = lay_out(design)
-    return problems or construct(design, layouts, draw(design, layouts))[1]
+    if problems:
+        return problems
+    draft, problems = construct(design, layouts, draw(design, layouts))
+    return problems or finishing_problems(design, *publish([draft]))
 
 
 def messages(case: str) -> str:

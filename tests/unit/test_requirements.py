@@ -5,9 +5,10 @@ from fractions import Fraction
 import pytest
 from cloth_samples import SLUGS, published, small
 
+from pieceproof.backs import Seams
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.model import Measure
-from pieceproof.requirements import USABLE_WIDTHS, Seams, need_for, requirements
+from pieceproof.requirements import USABLE_WIDTHS, need_for, requirements
 
 F = Fraction
 INCH = USABLE_WIDTHS[Measure.INCH]

@@ -12,12 +12,13 @@ from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 
+from pieceproof.backs import BackPlan
 from pieceproof.cutting.check import plan_faults
 from pieceproof.cutting.demand import Demand, Long, Want
 from pieceproof.cutting.plan import Plan
 from pieceproof.model import Design, FabricName
 from pieceproof.published import BackingFacts, Publication
-from pieceproof.requirements import BackPlan, Need, Requirements
+from pieceproof.requirements import Need, Requirements
 
 _YARD_IN_METRES = Fraction(9144, 10000)  # the 1959 agreement
 _INCH, _CENTIMETRE = Fraction(1, 36) * _YARD_IN_METRES, Fraction(1, 100)
@@ -30,7 +31,7 @@ def cloth_faults(
     faults = [*_group_faults(design, publication, requirements)]
     for need in requirements.needs:
         name = f"{' and '.join(need.fabrics)} from cloth {need.usable_width} wide"
-        faults += [f"{name}: {fault}" for fault in _need_faults(publication, need)]
+        faults += [f"{name}: {fault}" for fault in _need_faults(design, publication, need)]
     return tuple(faults)
 
 
@@ -49,13 +50,22 @@ def _group_faults(
             groups.add(cloth.fabrics)
             if any(colourway.parts.get(FabricName(f)) != cloth.cloth for f in cloth.fabrics):
                 yield f"{cloth.cloth} does not play {' and '.join(cloth.fabrics)} in {name}"
-        if len({cloth.cloth for cloth in played}) != len(played):
+        bolts = {(cloth.cloth, cloth.fabrics == _alone(design)) for cloth in played}
+        if len(bolts) != len(played):
             yield f"a cloth of {name} is listed twice"
+        if any(set(_alone(design)) < set(cloth.fabrics) for cloth in played if _alone(design)):
+            yield f"the extra-wide back shares a cloth in {name}"
     if {cloth.colourway for cloth in requirements.played} != set(design.colourways):
         yield "the colourways are not those of the design"
     wanted = Counter((group, width) for group in groups for width in requirements.usable_widths)
     if Counter((need.fabrics, need.usable_width) for need in requirements.needs) != wanted:
         yield "not every group of parts is planned exactly once at every usable width"
+
+
+def _alone(design: Design) -> tuple[str, ...]:
+    """The fabric that is not planned with others: that of a back of extra-wide cloth."""
+    back = design.backing
+    return () if back is None or back.usable_width is None else (back.fabric,)
 
 
 def _items(publication: Publication) -> dict[str, str]:
@@ -65,10 +75,12 @@ def _items(publication: Publication) -> dict[str, str]:
         items["binding"] = publication.binding.fabric
     if publication.backing is not None:
         items["backing"] = publication.backing.fabric
+    if publication.sleeve is not None:
+        items["sleeve"] = publication.sleeve.fabric
     return items
 
 
-def _need_faults(publication: Publication, need: Need) -> Iterator[str]:
+def _need_faults(design: Design, publication: Publication, need: Need) -> Iterator[str]:
     demand, plan = need.demand, need.plan
     inch = publication.measure == "inch"
     squaring = Fraction(1) if inch else Fraction(5, 2)
@@ -83,7 +95,7 @@ def _need_faults(publication: Publication, need: Need) -> Iterator[str]:
     yield from plan_faults(demand, plan)
     yield from _turn_faults(demand, plan)
     yield from _join_faults(demand, plan)
-    yield from _back_faults(publication, need)
+    yield from _back_faults(design, publication, need)
     yield from _length_faults(need, squaring, inch)
     yield from _spare_faults(need)
 
@@ -96,7 +108,12 @@ def _list_faults(publication: Publication, need: Need) -> Iterator[str]:
     binding = publication.binding
     if binding is not None and binding.fabric in need.fabrics:
         length = -(-binding.length // publication.step) * publication.step
-        wanted["binding"] = (binding.cut_width, length, publication.quantity)
+        strip = (binding.cut_width, length)
+        square = (binding.square, binding.square) if binding.square else strip
+        wanted["binding"] = (*square, publication.quantity)
+    sleeve = publication.sleeve
+    if sleeve is not None and sleeve.fabric in need.fabrics:
+        wanted["sleeve"] = (sleeve.cut_width, sleeve.length, publication.quantity)
     items: list[Want | Long] = [*need.demand.wants, *need.demand.longs]
     asked = {item.letter: _sizes(item) for item in items}
     if len(asked) != len(items):
@@ -144,7 +161,7 @@ def _join_faults(demand: Demand, plan: Plan) -> Iterator[str]:
             yield f"{run.letter}: joined, though one strip is long enough"
 
 
-def _back_faults(publication: Publication, need: Need) -> Iterator[str]:
+def _back_faults(design: Design, publication: Publication, need: Need) -> Iterator[str]:
     back = publication.backing
     if back is None or back.fabric not in need.fabrics:
         if need.backs is not None:
@@ -159,26 +176,34 @@ def _back_faults(publication: Publication, need: Need) -> Iterator[str]:
     if (other.total, other.panels) < (chosen.total, chosen.panels):
         yield "the back is cheaper the other way, or has fewer seams for the same length"
     for way in (chosen, other):
-        for fault in _panel_faults(publication, back, way, need.usable_width):
+        for fault in _panel_faults(design, publication, back, way, need.usable_width):
             yield f"the back with {way.seams.value} seams: {fault}"
 
 
 def _panel_faults(
-    publication: Publication, back: BackingFacts, way: BackPlan, width: Fraction
+    design: Design,
+    publication: Publication,
+    back: BackingFacts,
+    way: BackPlan,
+    usable_width: Fraction,
 ) -> Iterator[str]:
     """Lay the panels side by side, sewn, and see whether they cover the back, the last one too."""
     across, along = back.width, back.height
     if way.seams.value == "level":
         across, along = along, across
-    seam = Fraction(1, 2) if publication.measure == "inch" else Fraction(3, 2)
-    if way.seam != seam:
-        yield f"sewn with {way.seam} instead of {seam}"
-    covered, least = width, 1
-    while covered < across:
-        covered += width - seam - seam
-        least += 1
-    if way.panels != least:
-        yield f"{way.panels} panels, {least} cover it"
+    yield from _bolt_faults(design, publication, way, usable_width)
+    width = way.width
+    no_middle = design.backing is not None and design.backing.middle_seam.value == "avoided"
+    parts = _parts(way.panels, way.halved, width)
+    if no_middle and len(parts) % 2 == 0:
+        yield "a seam runs down the middle"
+    if way.halved and not (no_middle and way.panels % 2 == 0):
+        yield "a panel is cut in half for nothing"
+    if _sewn(parts, way.seam) < across:
+        yield f"{way.panels} panels do not cover it"
+    fewer = way.panels - 1
+    if fewer and _sewn(_parts(fewer, int(no_middle and fewer % 2 == 0), width), way.seam) >= across:
+        yield f"{fewer} panels cover it"
     if not along <= way.length < along + publication.step:
         yield f"lengths of {way.length} for a side of {along}"
     if (way.length / publication.step).denominator != 1:
@@ -193,6 +218,31 @@ def _panel_faults(
         yield f"{way.lengths} lengths for {wanted} panels, {way.abreast} side by side"
     if way.total != sum(way.length for _ in range(way.lengths)):
         yield f"{way.lengths} lengths of {way.length} are not {way.total}"
+
+
+def _bolt_faults(
+    design: Design, publication: Publication, way: BackPlan, usable_width: Fraction
+) -> Iterator[str]:
+    """Cloth and seams are as the writer states them, or the usual ones."""
+    usual = Fraction(1, 2) if publication.measure == "inch" else Fraction(3, 2)
+    stated = design.backing
+    seam = stated.seam if stated is not None and stated.seam is not None else usual
+    width = stated.usable_width if stated is not None and stated.usable_width else usable_width
+    if way.seam != seam:
+        yield f"sewn with {way.seam} instead of {seam}"
+    if way.width != width:
+        yield f"made of cloth {way.width} wide instead of {width}"
+
+
+def _parts(panels: int, halved: int, width: Fraction) -> list[Fraction]:
+    """What is sewn side by side, from the left; a halved panel lies on both sides."""
+    half = [width / 2] * halved
+    return [*half, *[width] * (panels - halved), *half]
+
+
+def _sewn(parts: list[Fraction], seam: Fraction) -> Fraction:
+    """How wide the parts are when each has lost the seams at its sides."""
+    return sum(parts, Fraction(0)) - (len(parts) - 1) * (seam + seam)
 
 
 def _length_faults(need: Need, squaring: Fraction, inch: bool) -> Iterator[str]:

@@ -14,6 +14,7 @@ from pieceproof.checks import check_designs
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.construct import Draft, construct
 from pieceproof.facts import Fact, facts_of
+from pieceproof.finishing import finishing_problems
 from pieceproof.geometry import draw, with_mirror_images
 from pieceproof.instructions import Instruction, instructions
 from pieceproof.layout import lay_out
@@ -75,7 +76,7 @@ def compile_pattern(slug: str, files: Mapping[str, bytes]) -> Pattern:
         )
     ]
     problems = tuple(problem for _, found in sized for problem in found)
-    sizes = () if problems else tuple(size for size, _ in sized)
+    sizes = () if problems else tuple(size for size, _ in sized if size is not None)
     return Pattern(slug, sizes, _once(problems), lines)
 
 
@@ -90,7 +91,10 @@ def _build(design: Design) -> tuple[Draft | None, Drawing, tuple[Problem, ...]]:
 
 def _size(
     design: Design, publication: Publication, drawing: Drawing
-) -> tuple[Sized, tuple[Problem, ...]]:
+) -> tuple[Sized | None, tuple[Problem, ...]]:
+    problems = finishing_problems(design, publication)
+    if problems:
+        return None, problems
     needs, problems = requirements(design, publication, USABLE_WIDTHS[design.measure])
     unproved = tuple(_unproved(design, d) for d in prove(publication, drawing))
     short = tuple(_faulty(design, fault) for fault in cloth_faults(design, publication, needs))

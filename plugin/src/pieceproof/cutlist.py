@@ -102,7 +102,7 @@ def _line(row: Row) -> str:
                 + ("then trimmed" if cross.pieces == 1 else f"{cross.pieces} out of each")
                 for cross in row.cross_cuts
             )
-            return f"    {row.letter} ({row.count}) {row.size}{''.join(crosses)}"
+            return f"    {row.letter or row.called} ({row.count}) {row.size}{''.join(crosses)}"
         case RowKind.PART:
             return f"    {row.letter or row.called} ({row.count}) {row.size} long, to be joined"
         case RowKind.JOIN:

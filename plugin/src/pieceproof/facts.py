@@ -11,14 +11,23 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from pieceproof.backs import BackPlan
 from pieceproof.cutting.demand import Long
 from pieceproof.cutting.plan import Joined, Plan, Segment
 from pieceproof.fact_steps import step_lines
 from pieceproof.instructions import show_length, show_size
 from pieceproof.lengths import Number, Surd, ceil_to, show_exact
 from pieceproof.model import Design, Measure
-from pieceproof.published import Extra, Make, MakeKind, Piece, Publication
-from pieceproof.requirements import CM_PER_INCH, ROOM, BackPlan, Group, Need, Requirements
+from pieceproof.published import (
+    BattingFacts,
+    Extra,
+    Make,
+    MakeKind,
+    Piece,
+    Publication,
+    SleeveFacts,
+)
+from pieceproof.requirements import CM_PER_INCH, ROOM, Group, Need, Requirements
 from pieceproof.steps import Trim
 
 PLUS = " + "
@@ -176,10 +185,14 @@ def _finishing(desk: _Desk, publication: Publication) -> Iterator[Fact]:
     if binding is not None:
         yield _words("binding, fabric", desk.called[binding.fabric])
         yield desk.length("binding, cut width", binding.cut_width)
+        yield _words("binding, fold", binding.fold)
+        yield _words("binding, grain", binding.grain)
         yield desk.length("binding, beyond the edge", binding.extra)
         yield desk.length(
             "binding, length", binding.length, ceil_to(binding.length, publication.step)
         )
+    if binding is not None and binding.square is not None:
+        yield desk.length("binding, square", binding.square)
     if backing is not None:
         yield _words("backing, fabric", desk.called[backing.fabric])
     for name, part in (("backing", backing), ("batting", batting)):
@@ -187,6 +200,25 @@ def _finishing(desk: _Desk, publication: Publication) -> Iterator[Fact]:
             yield desk.length(f"{name}, beyond the top", part.beyond)
             yield desk.length(f"{name}, size, width", part.width)
             yield desk.length(f"{name}, size, height", part.height)
+    if batting is not None:
+        yield _words("batting, package in inches", _package(batting))
+    if publication.sleeve is not None:
+        yield from _sleeve(desk, publication.sleeve)
+
+
+def _package(batting: BattingFacts) -> str:
+    package = batting.package
+    if package is None:
+        return "none, by length"
+    return f"{Measure.INCH.show(package.short)} x {Measure.INCH.show(package.long)}"
+
+
+def _sleeve(desk: _Desk, sleeve: SleeveFacts) -> Iterator[Fact]:
+    yield _words("sleeve, fabric", desk.called[sleeve.fabric])
+    yield desk.length("sleeve, depth", sleeve.depth)
+    yield desk.length("sleeve, shorter than the top", sleeve.shorter)
+    yield desk.length("sleeve, cut width", sleeve.cut_width)
+    yield desk.length("sleeve, length", sleeve.length)
 
 
 def _shopping(desk: _Desk, requirements: Requirements) -> Iterator[Fact]:
@@ -254,7 +286,9 @@ def _joined(measure: Measure, run: Joined, long: Long, plan: Plan) -> str:
 def _back(desk: _Desk, name: str, back: BackPlan) -> Iterator[Fact]:
     seams = "none" if back.panels == 1 else back.seams.value
     yield _words(f"{name}, seams", seams)
+    yield desk.length(f"{name}, cloth width", back.width)
     yield _count(f"{name}, panels of one back", back.panels)
+    yield _count(f"{name}, panels cut in half", back.halved)
     if back.panels == 1:
         yield _count(f"{name}, side by side", back.abreast)
     else:

@@ -13,12 +13,10 @@ from fractions import Fraction
 from itertools import count, product
 
 from pieceproof.construct import Draft, Part
+from pieceproof.finishing import backing_of, batting_of, binding_of, sleeve_of
 from pieceproof.lengths import Number
-from pieceproof.model import Design, Measure
+from pieceproof.model import Size
 from pieceproof.published import (
-    BackingFacts,
-    BattingFacts,
-    BindingFacts,
     Make,
     Piece,
     Publication,
@@ -75,21 +73,22 @@ def _publication(draft: Draft, letters: Mapping[str, str]) -> Publication:
     design = draft.design
     seam = design.seam
     makes = tuple(_lettered(make, letters) for make in draft.makes)
-    width, height = makes[-1].width - 2 * seam, makes[-1].height - 2 * seam
+    top = Size(makes[-1].width - 2 * seam, makes[-1].height - 2 * seam)
     return Publication(
         design.slug,
         design.size,
         design.measure.value,
         design.measure.step,
         seam,
-        width,
-        height,
+        top.width,
+        top.height,
         _pieces(draft.parts, letters),
         makes,
-        _binding(design, width, height),
-        _backing(design, width, height),
-        _batting(design, width, height),
+        binding_of(design, top),
+        backing_of(design, top),
+        batting_of(design, top),
         design.quantity,
+        sleeve_of(design, top),
     )
 
 
@@ -124,31 +123,3 @@ def _lettered_step(step: Step, letters: Mapping[str, str]) -> Step:
         )
         return replace(step, rows=rows)
     return step
-
-
-def _default(design: Design, inches: Fraction, centimetres: Fraction) -> Fraction:
-    return inches if design.measure is Measure.INCH else centimetres
-
-
-def _binding(design: Design, width: Fraction, height: Fraction) -> BindingFacts | None:
-    """Double-fold strips 2 1/2 in wide, the edge all round plus 10 in: common practice."""
-    if design.binding is None:
-        return None
-    cut_width = design.binding.cut_width or _default(design, Fraction(5, 2), Fraction(13, 2))
-    extra = design.binding.extra or _default(design, Fraction(10), Fraction(25))
-    return BindingFacts(design.binding.fabric, cut_width, extra, 2 * (width + height) + extra)
-
-
-def _backing(design: Design, width: Fraction, height: Fraction) -> BackingFacts | None:
-    """4 in beyond the top on each side: common practice."""
-    if design.backing is None:
-        return None
-    beyond = design.backing.beyond or _default(design, Fraction(4), Fraction(10))
-    return BackingFacts(design.backing.fabric, beyond, width + 2 * beyond, height + 2 * beyond)
-
-
-def _batting(design: Design, width: Fraction, height: Fraction) -> BattingFacts | None:
-    if design.batting is None:
-        return None
-    beyond = design.batting.beyond or _default(design, Fraction(4), Fraction(10))
-    return BattingFacts(beyond, width + 2 * beyond, height + 2 * beyond)

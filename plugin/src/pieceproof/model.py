@@ -268,12 +268,38 @@ BORDERS: Mapping[str, type[AnyBorder]] = {
 """The classes of a border by its key ``style``."""
 
 
+class BindingFold(Enum):
+    """How a binding is folded lengthwise before it is sewn on."""
+
+    DOUBLE = "double"
+    SINGLE = "single"
+
+
+class BindingGrain(Enum):
+    """How a binding is cut: strips across the cloth, or one bias strip from a square."""
+
+    STRAIGHT = "straight"
+    BIAS = "bias"
+
+
+class MiddleSeam(Enum):
+    """Whether a back may have a seam down its middle."""
+
+    ALLOWED = "allowed"
+    AVOIDED = "avoided"
+
+
 @dataclass(frozen=True)
 class Binding(Node):
-    """Double-fold binding cut across the cloth."""
+    """The strip round the edge."""
 
     fabric: Annotated[FabricName, "The fabric of the binding"]
-    cut_width: Annotated[Fraction | None, "Width to cut; 2 1/2 in or 6.5 cm if left out"] = None
+    fold: Annotated[BindingFold, "How it is folded"] = BindingFold.DOUBLE
+    grain: Annotated[BindingGrain, "How it is cut"] = BindingGrain.STRAIGHT
+    cut_width: Annotated[
+        Fraction | None,
+        "Width to cut; if left out 2 1/2 in or 6.5 cm, or 1 1/4 in or 3.5 cm folded single",
+    ] = None
     extra: Annotated[
         Fraction | None, "Length beyond the edge; 10 in or 25 cm if left out", ZeroToo()
     ] = None
@@ -286,6 +312,28 @@ class Backing(Node):
     fabric: Annotated[FabricName, "The fabric of the backing"]
     beyond: Annotated[
         Fraction | None, "Overhang on each side; 4 in or 10 cm if left out", ZeroToo()
+    ] = None
+    seam: Annotated[
+        Fraction | None, "Seam allowance of its joins; 1/2 in or 1.5 cm if left out"
+    ] = None
+    middle_seam: Annotated[MiddleSeam, "Whether a join may run down the middle"] = (
+        MiddleSeam.ALLOWED
+    )
+    usable_width: Annotated[
+        Fraction | None, "Of extra-wide cloth, such as 106; the usual widths if left out"
+    ] = None
+
+
+@dataclass(frozen=True)
+class Sleeve(Node):
+    """A sleeve at the back to hang the quilt by."""
+
+    fabric: Annotated[FabricName, "The fabric of the sleeve"]
+    depth: Annotated[Fraction | None, "Finished depth; 4 in or 10 cm if left out"] = None
+    shorter: Annotated[
+        Fraction | None,
+        "How much shorter than the top is wide it is cut; 2 in or 5 cm if left out",
+        ZeroToo(),
     ] = None
 
 
@@ -361,6 +409,7 @@ class Design(Node):
         "Width without selvages that strips across the cloth are cut to; 40 in or 100 cm "
         "if left out",
     ] = None
+    sleeve: Annotated[Sleeve | None, "A hanging sleeve"] = None
     quantity: Annotated[
         int, "How many tops the pattern makes, for sets such as place mats", AtMost(100)
     ] = 1

@@ -92,12 +92,19 @@ class Make:
 
 @dataclass(frozen=True)
 class BindingFacts:
-    """Strips joined on the diagonal; ``length`` covers the edge of one top and ``extra``."""
+    """Strips joined on the diagonal; ``length`` covers the edge of one top and ``extra``.
+
+    ``fold`` is "double" or "single". A ``grain`` of "bias" means one continuous strip from a
+    ``square`` of this side, which is None for "straight" strips.
+    """
 
     fabric: str
     cut_width: Fraction
     extra: Fraction
     length: Fraction
+    fold: str = "double"
+    grain: str = "straight"
+    square: Fraction | None = None
 
 
 @dataclass(frozen=True)
@@ -111,12 +118,38 @@ class BackingFacts:
 
 
 @dataclass(frozen=True)
+class Package:
+    """Batting as it is packed, in inches whatever the pattern's unit."""
+
+    short: Fraction
+    long: Fraction
+
+
+@dataclass(frozen=True)
 class BattingFacts:
-    """The batting's least size."""
+    """The batting's least size.
+
+    ``package`` is the smallest that is enough for all tops, None if it must be bought by length.
+    """
 
     beyond: Fraction
     width: Fraction
     height: Fraction
+    package: Package | None = None
+
+
+@dataclass(frozen=True)
+class SleeveFacts:
+    """A hanging sleeve ``depth`` deep, of a strip ``cut_width`` by ``length`` as it is cut.
+
+    It is ``shorter`` than the finished top is wide, or by less than a ruler's step more.
+    """
+
+    fabric: str
+    depth: Fraction
+    shorter: Fraction
+    cut_width: Fraction
+    length: Fraction
 
 
 @dataclass(frozen=True)
@@ -136,7 +169,8 @@ class Publication:
     backing: BackingFacts | None
     batting: BattingFacts | None
     quantity: int = 1
-    """How many tops there are; sizes of binding, backing and batting are for one."""
+    """How many tops there are; sizes of binding, backing, batting and sleeve are for one."""
+    sleeve: SleeveFacts | None = None
 
 
 @dataclass(frozen=True)

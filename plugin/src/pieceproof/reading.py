@@ -24,7 +24,10 @@ from pieceproof.wording import listed, one_of, quoted, write_instead
 GRID = "grid"
 """The method of a unit that is made of other units."""
 
-CHANGEABLE = ("units", "blocks", "setting", "borders", "binding", "backing", "batting", "quantity")
+CHANGEABLE = (
+    *("units", "blocks", "setting", "borders"),
+    *("binding", "backing", "batting", "sleeve", "quantity"),
+)
 """What a size may state anew."""
 
 MOST_SIZES = 12

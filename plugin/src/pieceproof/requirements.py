@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from enum import Enum
 from fractions import Fraction
 
+from pieceproof.backs import Backs, plan_backs
 from pieceproof.cutting.demand import Demand, Long, Want
 from pieceproof.cutting.plan import Plan
 from pieceproof.cutting.planner import plan
@@ -26,10 +26,11 @@ from pieceproof.layout import CENTRE, TOP
 from pieceproof.lengths import ceil_to
 from pieceproof.model import Design, Measure
 from pieceproof.problems import Place, Problem
-from pieceproof.published import BackingFacts, Piece, Publication
+from pieceproof.published import BackingFacts, BindingFacts, Piece, Publication, SleeveFacts
 
 BINDING = "binding"
-"""The binding's place among the letters of a demand."""
+SLEEVE = "sleeve"
+"""The binding's and the sleeve's places among the letters of a demand."""
 
 USABLE_WIDTHS: Mapping[Measure, tuple[Fraction, ...]] = {
     # 42 in where nothing else is said, 40 in for cloth that is narrow or has shrunk (check
@@ -48,48 +49,10 @@ ROOM: Mapping[Measure, Fraction] = {
     Measure.INCH: Fraction(2),
     Measure.CENTIMETRE: Fraction(5),
 }
-BACK_SEAM: Mapping[Measure, Fraction] = {
-    # Backs are sewn with a deeper seam, pressed open: common practice.
-    Measure.INCH: Fraction(1, 2),
-    Measure.CENTIMETRE: Fraction(3, 2),
-}
 CM_PER_INCH = Fraction(254, 100)  # exact since 1959 (check value 108: YARD)
 
 Group = tuple[str, ...]
 """Names of fabrics in the order of the design."""
-
-
-class Seams(Enum):
-    """Which way a back's seams run in the quilt as drawn; the cloth's length runs with them."""
-
-    UPRIGHT = "upright"
-    LEVEL = "level"
-
-
-@dataclass(frozen=True)
-class BackPlan:
-    """One way to make the backs of all tops.
-
-    One back is ``panels`` lengths of cloth sewn side by side with ``seam``; a back of one panel
-    has no seam, and ``abreast`` of them lie side by side on one length. ``lengths`` pieces of
-    cloth, full width, ``length`` long each, are ``total`` of cloth.
-    """
-
-    seams: Seams
-    panels: int
-    abreast: int
-    lengths: int
-    length: Fraction
-    seam: Fraction
-    total: Fraction
-
-
-@dataclass(frozen=True)
-class Backs:
-    """The back by the way that takes less cloth, and by the other one."""
-
-    chosen: BackPlan
-    other: BackPlan
 
 
 @dataclass(frozen=True)
@@ -153,19 +116,31 @@ def need_for(found: Requirements, fabrics: Group, usable_width: Fraction) -> Nee
 
 def _used(design: Design, publication: Publication) -> Group:
     cut = {piece.fabric for piece in publication.pieces}
-    finishing = {part.fabric for part in (publication.binding, publication.backing) if part}
+    finishing = {part.fabric for part in _finishing(publication)}
     return tuple(fabric for fabric in design.fabrics if fabric in cut | finishing)
+
+
+def _finishing(publication: Publication) -> Iterator[BindingFacts | BackingFacts | SleeveFacts]:
+    parts = (publication.binding, publication.backing, publication.sleeve)
+    return (part for part in parts if part is not None)
 
 
 def _played(design: Design, publication: Publication) -> Iterator[Played]:
     used = _used(design, publication)
     for name, colourway in design.colourways.items():
         cloth_of = {str(part): str(cloth) for part, cloth in colourway.parts.items()}
-        cloths: dict[str, Group] = {}
+        cloths: dict[tuple[str, bool], Group] = {}
         for fabric in used:
-            cloths[cloth_of[fabric]] = (*cloths.get(cloth_of[fabric], ()), fabric)
-        for cloth, group in cloths.items():
+            bolt = cloth_of[fabric], fabric == wide_fabric(design)
+            cloths[bolt] = (*cloths.get(bolt, ()), fabric)
+        for (cloth, _), group in cloths.items():
             yield Played(name, cloth, group)
+
+
+def wide_fabric(design: Design) -> str | None:
+    """The fabric of a back of extra-wide cloth: a bolt of its own."""
+    backing = design.backing
+    return backing.fabric if backing is not None and backing.usable_width is not None else None
 
 
 def _need(
@@ -177,7 +152,7 @@ def _need(
     backing = publication.backing
     backs = None
     if backing is not None and backing.fabric in group:
-        backs = _backs(publication, backing, width, BACK_SEAM[measure])
+        backs = plan_backs(design, publication, width)
     first = backs.chosen.total if backs else Fraction(0)
     with_backs = replace(planned, squaring=planned.squaring + first)
     step = EIGHTH_YARD_IN if measure is Measure.INCH else FIVE_CM
@@ -206,12 +181,28 @@ def _demand(publication: Publication, group: Group, width: Fraction, squaring: F
         for piece in pieces
         if _is_joined(piece, width)
     ]
-    binding = publication.binding
+    more, strips = _finishing_cuts(publication, group, width)
+    return Demand((*wants, *more), (*longs, *strips), width, publication.step, squaring)
+
+
+def _finishing_cuts(
+    publication: Publication, group: Group, width: Fraction
+) -> tuple[Sequence[Want], Sequence[Long]]:
+    """Binding strips, or the square of a bias binding; and sleeves, joined where they must be."""
+    binding, sleeve, count = publication.binding, publication.sleeve, publication.quantity
+    wants, longs = [], []
     if binding is not None and binding.fabric in group:
-        length = ceil_to(binding.length, publication.step)
-        count = publication.quantity
-        longs.append(_long(publication, BINDING, binding.cut_width, length, count))
-    return Demand(wants, tuple(longs), width, publication.step, squaring)
+        if binding.square is not None:
+            wants.append(Want(BINDING, binding.square, binding.square, count, turnable=True))
+        else:
+            length = ceil_to(binding.length, publication.step)
+            longs.append(_long(publication, BINDING, binding.cut_width, length, count))
+    if sleeve is not None and sleeve.fabric in group:
+        if sleeve.length <= width:
+            wants.append(Want(SLEEVE, sleeve.cut_width, sleeve.length, count, turnable=True))
+        else:
+            longs.append(_long(publication, SLEEVE, sleeve.cut_width, sleeve.length, count))
+    return wants, longs
 
 
 def _is_joined(piece: Piece, width: Fraction) -> bool:
@@ -230,34 +221,6 @@ def _long(
     return Long(letter, width, length, count, "diagonal", publication.seam)
 
 
-def _backs(publication: Publication, back: BackingFacts, width: Fraction, seam: Fraction) -> Backs:
-    sides = {Seams.UPRIGHT: (back.width, back.height), Seams.LEVEL: (back.height, back.width)}
-    chosen, other = sorted(
-        (
-            _back_plan(publication, seams, across, along, width, seam)
-            for seams, (across, along) in sides.items()
-        ),
-        key=lambda way: (way.total, way.panels),
-    )
-    return Backs(chosen, other)
-
-
-def _back_plan(
-    publication: Publication,
-    seams: Seams,
-    across: Fraction,
-    along: Fraction,
-    width: Fraction,
-    seam: Fraction,
-) -> BackPlan:
-    """n panels of the cloth's width W sewn with seam s cover n W - 2 s (n - 1)."""
-    panels = 1 if across <= width else -((2 * seam - across) // (width - 2 * seam))
-    abreast = width // across if panels == 1 else 1
-    lengths = -(-publication.quantity // abreast) * panels
-    length = ceil_to(along, publication.step)
-    return BackPlan(seams, panels, abreast, lengths, length, seam, lengths * length)
-
-
 def _problem(design: Design, group: Group, width: Fraction, sentence: str) -> Problem:
     show = design.measure.show
     return Problem(
@@ -272,4 +235,6 @@ def _problem(design: Design, group: Group, width: Fraction, sentence: str) -> Pr
 def _place(design: Design, group: Group, sentence: str) -> Place:
     if design.binding is not None and sentence.startswith(f"{BINDING}:"):
         return design.binding.at.here
+    if design.sleeve is not None and sentence.startswith(f"{SLEEVE}:"):
+        return design.sleeve.at.here
     return design.fabrics[group[0]].at.here

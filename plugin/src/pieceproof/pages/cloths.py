@@ -16,8 +16,9 @@ from pieceproof.diagrams.strips import cutting
 from pieceproof.diagrams.subject import Subject
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
+from pieceproof.instructions import show_length
 from pieceproof.lengths import show_decimal, show_fraction
-from pieceproof.model import Design, FabricName
+from pieceproof.model import Design, FabricName, Measure
 from pieceproof.pages.choices import Combination, Variant, variants
 from pieceproof.pages.chooser import Axes
 from pieceproof.pages.cutting import Row, cutting_rows
@@ -156,6 +157,14 @@ def _named(
 def _lengths_to_buy(
     needs: Mapping[Combination, tuple[Cut, Need]],
 ) -> Iterator[tuple[Combination, str]]:
-    for choice, (_, need) in needs.items():
-        yield (*choice, "yards"), f"{show_fraction(need.yards)} yd"
-        yield (*choice, "metres"), f"{show_decimal(need.metres)} m"
+    for choice, (cut, need) in needs.items():
+        wide = _wide(cut.sized.design.measure, need)
+        yield (*choice, "yards"), f"{show_fraction(need.yards)} yd{wide}"
+        yield (*choice, "metres"), f"{show_decimal(need.metres)} m{wide}"
+
+
+def _wide(measure: Measure, need: Need) -> str:
+    """What to ask for where the cloth is an extra-wide one."""
+    if need.backs is None or need.backs.chosen.width == need.usable_width:
+        return ""
+    return f" of extra-wide cloth, {show_length(measure, need.backs.chosen.width)} usable"

@@ -9,12 +9,13 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
+from pieceproof.backs import BackPlan
 from pieceproof.compile import Sized
 from pieceproof.cutting.plan import Joined, Segment, Setting, Strip, pieces_cut, settings
 from pieceproof.instructions import show_length, show_size
 from pieceproof.model import Design
 from pieceproof.published import Piece
-from pieceproof.requirements import BINDING, BackPlan, Need
+from pieceproof.requirements import BINDING, SLEEVE, Need
 
 
 class RowKind(Enum):
@@ -101,15 +102,14 @@ def _setting_rows(table: _Table, setting: Setting) -> Iterator[Row]:
 
 
 def _piece_row(table: _Table, strips: Sequence[Strip], letter: str) -> Row:
-    piece = table.pieces[letter]
+    want = next(want for want in table.need.demand.wants if want.letter == letter)
     count = sum(_count(strip, letter) for strip in strips)
     total = pieces_cut(table.need.plan)[letter]
     return Row(
         RowKind.PIECE,
         count,
-        show_size(table.design.measure, piece.short, piece.long),
-        letter,
-        _letter_and_called(table, letter)[1],
+        show_size(table.design.measure, want.across, want.along),
+        *_letter_and_called(table, letter),
         None if count == total else total,
         tuple(_cross_cuts(table, strips, letter)),
     )
@@ -128,8 +128,8 @@ def _is_joined(table: _Table, letter: str) -> bool:
 
 
 def _letter_and_called(table: _Table, letter: str) -> tuple[str, str]:
-    if letter == BINDING:
-        return "", BINDING
+    if letter in (BINDING, SLEEVE):
+        return "", letter
     called = table.design.fabrics[table.pieces[letter].fabric].called
     return letter, called if len(table.need.fabrics) > 1 else ""
 
