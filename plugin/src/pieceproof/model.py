@@ -324,6 +324,28 @@ class Backing(Node):
     ] = None
 
 
+class Mattress(Enum):
+    """Beds by their usual names."""
+
+    TWIN = "twin"
+    TWIN_XL = "twin xl"
+    FULL = "full"
+    QUEEN = "queen"
+    KING = "king"
+    CALIFORNIA_KING = "california king"
+
+
+@dataclass(frozen=True)
+class Bed(Node):
+    """The bed that a size is meant for."""
+
+    mattress: Annotated[Mattress, "The bed's usual name"]
+    drop: Annotated[Fraction, "How far the quilt hangs down at the sides and the foot"]
+    size: Annotated[Size | None, "Width x length of the mattress, if it is not the usual one"] = (
+        None
+    )
+
+
 @dataclass(frozen=True)
 class Sleeve(Node):
     """A sleeve at the back to hang the quilt by."""
@@ -410,6 +432,7 @@ class Design(Node):
         "if left out",
     ] = None
     sleeve: Annotated[Sleeve | None, "A hanging sleeve"] = None
+    bed: Annotated[Bed | None, "The bed it is meant for"] = None
     quantity: Annotated[
         int, "How many tops the pattern makes, for sets such as place mats", AtMost(100)
     ] = 1

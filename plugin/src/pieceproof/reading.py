@@ -26,7 +26,7 @@ GRID = "grid"
 
 CHANGEABLE = (
     *("units", "blocks", "setting", "borders"),
-    *("binding", "backing", "batting", "sleeve", "quantity"),
+    *("binding", "backing", "batting", "sleeve", "bed", "quantity"),
 )
 """What a size may state anew."""
 
