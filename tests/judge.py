@@ -514,6 +514,84 @@ def _assemble(table: dict[str, _Pile], step: Any, stock: Mapping[str, Patches]) 
     table[step.item] = _Pile(_rotated(whole, 1), [], [])
 
 
+def _assemble_on_point(table: dict[str, _Pile], step: Any, stock: Mapping[str, Patches]) -> None:
+    """Rows in a frame turned an eighth to the right; the seams' places are kept as numbers."""
+    a = float(step.allowance)
+    cloth: Patches = []
+    seams: list[list[float]] = []
+    top = 0.0
+    for row in step.rows:
+        cells = [_rotated(stock[cell.source], cell.turn) for cell in row.cells]
+        widths, heights = zip(*(_extent(cell)[2:] for cell in cells), strict=True)
+        if max(heights) - min(heights) > _TINY:
+            raise ValueError("edges of different length")
+        places = [0.0]
+        for width in widths:
+            places.append(places[-1] + width - 2 * a)
+        if seams:
+            shift = seams[-1][max(row.start, 0)] - places[max(-row.start, 0)]
+            places = [place + shift for place in places]
+        bottom = top + heights[0] - 2 * a
+        for cell, left, right in zip(cells, places, places[1:], strict=False):
+            kept = _common(cell, _box(a, a, a + right - left, a + bottom - top))
+            cloth += _mapped(kept, lambda g, x=left - a, y=top - a: affinity.translate(g, x, y))
+        for placed, side in ((row.first, "left"), (row.last, "right")):
+            window = (places[0], top, places[-1], bottom)
+            cloth += _triangle(stock[placed.source], placed.turn, side, window, a)
+        if not seams:
+            window = (places[0], top, places[-1], bottom)
+            cloth += _triangle(stock[step.top_left.source], step.top_left.turn, "top", window, a)
+        seams.append(places)
+        top = bottom
+    window = (seams[-1][0], top - 1, seams[-1][-1], top)
+    last = step.bottom_right
+    cloth += _triangle(stock[last.source], last.turn, "bottom", window, a)
+    whole = _mapped(cloth, lambda g: affinity.rotate(g, -45, origin=(0, 0)))
+    table[step.item] = _Pile(_home(whole), [], [])
+
+
+def _triangle(
+    patches: Patches, turn: int, side: str, window: tuple[float, float, float, float], a: float
+) -> Patches:
+    """One triangle against the side of a row whose seam lines are the window's sides."""
+    ((fabric, shape),) = patches
+    shape = affinity.rotate(shape, 90 * turn + 45, origin=(0, 0))
+    quarter = {"left": 0, "top": 1, "right": 2, "bottom": 3}[side]
+    shape = affinity.rotate(shape, -90 * quarter, origin=(0, 0))
+    frame = affinity.rotate(_box(*window), -90 * quarter, origin=(0, 0)).bounds
+    corners = list(shape.exterior.coords)[:-1]
+    far = max(x for x, _ in corners)
+    edge = sorted((y, i) for i, (x, y) in enumerate(corners) if far - x < _TINY)
+    if len(edge) != 2:
+        raise ValueError("a tip to the row")
+    (low, i), (high, j) = edge
+    if _is_right(corners, i):
+        dy = frame[1] - a - low
+    elif _is_right(corners, j):
+        dy = frame[3] + a - high
+    else:
+        dy = (frame[1] + frame[3] - low - high) / 2
+    shape = affinity.translate(shape, frame[0] + a - far, dy)
+    room = 1e4
+    inside = _box(frame[0] - room, frame[1], frame[0], frame[3])
+    if side in ("top", "bottom"):
+        inside = _box(frame[0] - room, frame[1] - room, frame[0], frame[3] + room)
+    kept = _common([(fabric, shape)], inside)
+    return _mapped(kept, lambda g: affinity.rotate(g, 90 * quarter, origin=(0, 0)))
+
+
+def _is_right(corners: list[tuple[float, float]], i: int) -> bool:
+    (x, y), (px, py), (qx, qy) = corners[i], corners[i - 1], corners[(i + 1) % len(corners)]
+    return abs((px - x) * (qx - x) + (py - y) * (qy - y)) < _TINY
+
+
+def _trim_even(table: dict[str, _Pile], step: Any, _: Mapping[str, Patches]) -> None:
+    pile = table[step.item]
+    left, top = float(step.off_sides), float(step.off_ends)
+    window = _box(left, top, left + float(step.width), top + float(step.height))
+    pile.lower = _home(_common(_home(pile.lower), window))
+
+
 def _side_by_side(cells: list[Patches], allowance: float) -> Patches:
     result: Patches = _home(cells[0])
     for cell in cells[1:]:
@@ -642,4 +720,6 @@ _JUDGE = {
     "Join": _join,
     "JoinMitred": _join_mitred,
     "Assemble": _assemble,
+    "AssembleOnPoint": _assemble_on_point,
+    "TrimEven": _trim_even,
 }

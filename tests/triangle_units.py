@@ -9,6 +9,7 @@ from hypothesis import assume
 from hypothesis import strategies as st
 from whole_path import GROUND, HEART, WATER, WING
 
+from pieceproof.methods.flying_geese import FlyingGeese
 from pieceproof.methods.flying_geese_four import FlyingGeeseFour
 from pieceproof.methods.half_rectangle_triangles import HalfRectangleTriangles
 from pieceproof.methods.half_square_triangles import HalfSquareTriangles
@@ -16,8 +17,9 @@ from pieceproof.methods.half_square_triangles_eight import HalfSquareTrianglesEi
 from pieceproof.methods.half_square_triangles_four import HalfSquareTrianglesFour
 from pieceproof.methods.quarter_square_triangles import QuarterSquareTriangles
 from pieceproof.methods.square_in_square import SquareInSquare
+from pieceproof.methods.stitched_corners import StitchedCorner, StitchedCorners
 from pieceproof.model import Cell, Measure, Size, Unit
-from pieceproof.steps import Slope
+from pieceproof.steps import Corner, Slope
 
 F = Fraction
 
@@ -45,6 +47,16 @@ SAMPLES: Mapping[str, Sample] = {
     ),
     "half-rectangle triangles, upright and falling": (
         HalfRectangleTriangles(Size(F(2), F(3)), GROUND, WING, Slope.FALLING), ONE
+    ),
+    "flying geese with a bonus": (
+        FlyingGeese(Size(F(4), F(2)), WING, GROUND, bonus=F(5, 4)), ONE
+    ),
+    "stitched corners with a bonus": (
+        StitchedCorners(Size(F(5), F(4)), GROUND, {
+            Corner.BOTTOM_LEFT: StitchedCorner(WING, F(2), F(1)),
+            Corner.TOP_RIGHT: StitchedCorner(HEART, F(3, 2)),
+            Corner.BOTTOM_RIGHT: StitchedCorner(HEART, F(5, 2), F(3, 2)),
+        }), (Cell("unit"), Cell("unit", 0, True)),
     ),
 }  # fmt: skip
 

@@ -22,6 +22,10 @@ from pieceproof.model import Design
 from pieceproof.problems import Problem, show_problem
 from pieceproof.reading import read_pattern
 
+NAMED = ("plain patch", "half-square triangles", "flying geese", "stitched corners")
+KNOWN = tuple(method for method in METHODS if method.name in NAMED)
+"""The methods whose names the stored messages list: a new method changes no message here."""
+
 HERE = Path(__file__).parent
 FILE = "patterns/low-water/pattern.yaml"
 STAGES = (
@@ -54,7 +58,7 @@ CASES = sorted([*STORED, *BUILT])
 
 def problems_of(case: str) -> tuple[tuple[Problem, ...], tuple[str, ...]]:
     file, data = BUILT.get(case) or (FILE, (HERE / f"{case}.yaml").read_bytes())
-    designs, problems, lines = read_pattern(file, data, METHODS)
+    designs, problems, lines = read_pattern(file, data, KNOWN)
     problems = (*problems, *check_designs(designs, problems))
     later = problems or [p for design in designs for p in sewing_problems(design)]
     return tuple(sorted({*problems, *later})), lines
@@ -91,7 +95,7 @@ def emitted_codes() -> Iterator[str]:
 
 
 def test_the_good_file_has_no_problem() -> None:
-    designs, problems, _ = read_pattern(FILE, GOOD, METHODS)
+    designs, problems, _ = read_pattern(FILE, GOOD, KNOWN)
     assert problems + check_designs(designs, problems) == ()
 
 

@@ -5,6 +5,7 @@ Every unit is taken the whole way: drawn, cut, lettered, sewn on the bench.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 
@@ -19,6 +20,7 @@ from shapely.geometry import box
 
 from pieceproof.bench import prove
 from pieceproof.methods import foundation_piecing, method_of
+from pieceproof.methods import strings as strings_method
 from pieceproof.methods.courthouse_steps import CourthouseSteps
 from pieceproof.methods.foundation_piecing import (
     FoundationPiecing,
@@ -28,6 +30,8 @@ from pieceproof.methods.foundation_piecing import (
 )
 from pieceproof.methods.log_cabin import LogCabin
 from pieceproof.methods.logs import Logs, LogUnit
+from pieceproof.methods.partial_seams import PartialSeams, RingStrip
+from pieceproof.methods.strings import Strings, StringStrip
 from pieceproof.methods.strip_sets import StripSets
 from pieceproof.model import Cell, FabricName, Measure, Size, Unit
 from pieceproof.shapes import area
@@ -116,7 +120,35 @@ def _extra(ruler: Measure) -> st.SearchStrategy[Fraction | None]:
     return st.none() | st.integers(0, 40).map(lambda n: n * ruler.step / 4)
 
 
-jobs = st.one_of(log_units(), strip_sets(), foundations())
+@st.composite
+def string_units(draw: st.DrawFn) -> Job:
+    """Strips are added until they cover both corners."""
+    ruler, seam = draw(rulers())
+    unit = Strings(draw(sizes(ruler, 5)), StringStrip(CLAY, draw(sizes(ruler, 2))), (), ())
+
+    def strips(fits: Callable[[tuple[StringStrip, ...]], Strings]) -> Strings:
+        found: tuple[StringStrip, ...] = ()
+        for _ in range(12):
+            found = (*found, StringStrip(draw(fabrics), draw(sizes(ruler, 2))))
+            if strings_method.METHOD.fault(fits(found), ruler, seam) is None:
+                break
+        return fits(found)
+
+    unit = strips(lambda found: replace(unit, top_left=found))
+    unit = strips(lambda found: replace(unit, bottom_right=found))
+    assume(strings_method.METHOD.fault(unit, ruler, seam) is None)
+    return unit, ruler, seam
+
+
+@st.composite
+def rings(draw: st.DrawFn) -> Job:
+    ruler, seam = draw(rulers())
+    width = sizes(ruler, 4)
+    strips = (RingStrip(draw(fabrics), draw(width)) for _ in range(4))
+    return PartialSeams(CLAY, Size(draw(width), draw(width)), *strips), ruler, seam
+
+
+jobs = st.one_of(log_units(), strip_sets(), foundations(), string_units(), rings())
 
 
 @settings(max_examples=60, deadline=None)

@@ -13,9 +13,10 @@ import pytest
 from finishing_samples import GOOSE, MITRED, OF_GEESE, design_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from whole_path import WATER
 
 from pieceproof.beds import Hang, bed_fit, bed_words, hang, mattress_of, target
-from pieceproof.model import Bed, Design, Mattress, Measure, Size
+from pieceproof.model import Bed, Cell, Design, Mattress, Measure, Medallion, PlainRound, Size
 
 F = Fraction
 QUEEN = Bed(Mattress.QUEEN, F(12))
@@ -68,7 +69,7 @@ def test_the_nearest_counts_and_border() -> None:
     fit = bed_fit(quilt(4, 5))
     assert fit is not None
     assert (fit.top, fit.target) == (Size(F(54), F(66)), Size(F(84), F(92)))
-    assert (fit.nearest.across, fit.nearest.down, fit.nearest.border) == (6, 7, F(5))
+    assert (fit.nearest.counts, fit.nearest.border) == ((6, 7), F(5))
     assert bed_words(quilt(4, 5)) == (
         "A queen bed with a drop of 12 wants 84 x 92; this size is 30 too narrow and 26 too short.",
         "6 across and 7 down and an outer border 5 wide make 82 x 94, 2 too narrow and 2 too long.",
@@ -80,7 +81,7 @@ def test_a_size_that_is_right_says_so() -> None:
     right = quilt(6, 6, bed)
     assert bed_words(right) == (
         "A queen bed with a drop of 12 wants 78 x 78; this size is just right.",
-        "No number of blocks comes nearer.",
+        "No other number of blocks and no other border comes nearer.",
     )
 
 
@@ -95,6 +96,15 @@ def test_a_pieced_border_is_kept_whole() -> None:
     fit = bed_fit(pieced)
     assert fit is not None
     assert (fit.nearest.top, fit.nearest.border) == (Size(F(87), F(87)), None)
+
+
+def test_a_medallion_has_only_its_border_to_change() -> None:
+    medallion = Medallion(Cell("middle"), (PlainRound(WATER, F(3)),))
+    design = replace(quilt(1, 1, Bed(Mattress.TWIN, F(6)), block=40), setting=medallion)
+    assert (
+        bed_words(design)[1]
+        == "An outer border 10 wide makes 66 x 66, 15 too wide and 15 too short."
+    )
 
 
 @settings(max_examples=25, deadline=None)

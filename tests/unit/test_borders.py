@@ -21,6 +21,7 @@ from judge import finished_makes, is_same_cloth, shows
 from mutate import mutations
 
 from pieceproof.bench import prove
+from pieceproof.bench.error import outcomes, yardstick
 from pieceproof.construct import construct
 from pieceproof.geometry import draw
 from pieceproof.layout import lay_out
@@ -88,6 +89,15 @@ def test_a_mitred_strip_is_the_inner_side_two_widths_two_seams_and_the_extra() -
     """As the trade states it, with the usual 2 in more: 12 + 2 x 3 + 1/2 + 2."""
     pieces = finish(BORDERED["mitred"]).publication.pieces
     assert sorted(p.long for p in pieces if p.fabric == "water") == [F(35, 2), F(41, 2)]
+
+
+def test_a_seam_that_is_off_is_followed_round_mitred_corners() -> None:
+    """Four seams across: of two borders 1/16 too wide, the top gets 4 x 2 x 1/16 smaller."""
+    publication = finish(BORDERED["mitred of two widths"]).publication
+    (out,) = outcomes(yardstick(publication), (F(1, 16),))
+    assert not out.not_followed
+    top = out.size("top")
+    assert (top.width, top.height) == (publication.width,) * 2
 
 
 def problems_of(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -32,8 +33,11 @@ from pieceproof.methods.foundation_piecing import (
 )
 from pieceproof.methods.log_cabin import LogCabin
 from pieceproof.methods.logs import Logs
+from pieceproof.methods.partial_seams import PartialSeams, RingStrip
+from pieceproof.methods.strings import Strings, StringStrip
 from pieceproof.methods.strip_sets import StripSets
 from pieceproof.model import Cell, Measure, Size, Unit
+from pieceproof.steps import CloseSeam, Foundation, Step
 
 F = Fraction
 QUARTER = F(1, 4)
@@ -70,13 +74,12 @@ def three_by_two() -> StripSets:
 
 
 def arrow() -> FoundationPiecing:
-    """A steep triangle between two skies, above a band that runs a little uphill."""
+    """A steep edge beside a sky, above a band that runs a little uphill."""
     return FoundationPiecing(
         Size(F(4), F(4)),
         SLATE,
         (
             FoundationSection(MIST, ("tip", "bottom left"), Toward.TOP_LEFT),
-            FoundationSection(REED, ("tip", "bottom right"), Toward.TOP_RIGHT),
             FoundationSection(CLAY, ("low", "high"), Toward.BOTTOM),
         ),
         {
@@ -87,6 +90,21 @@ def arrow() -> FoundationPiecing:
     )
 
 
+def strings() -> Strings:
+    return Strings(
+        F(3),
+        StringStrip(CLAY, F(1)),
+        (StringStrip(MIST, F(7, 4)),),
+        (StringStrip(NIGHT, F(1)), StringStrip(REED, F(3, 4))),
+    )
+
+
+def ring() -> PartialSeams:
+    widths = (F(1), F(3, 2), F(2), F(5, 4))
+    strips = (RingStrip(f, w) for f, w in zip((MIST, SLATE, REED, NIGHT), widths, strict=True))
+    return PartialSeams(CLAY, Size(F(2), F(3)), *strips)
+
+
 UNITS: dict[str, Callable[[], Unit]] = {
     "log cabin": log_cabin,
     "courthouse steps": courthouse_steps,
@@ -95,6 +113,8 @@ UNITS: dict[str, Callable[[], Unit]] = {
     "rail fence": rail_fence,
     "three by two": three_by_two,
     "arrow": arrow,
+    "strings": strings,
+    "ring": ring,
 }
 
 
@@ -224,6 +244,110 @@ def test_the_words_of_a_strip_set() -> None:
     assert built.words("unit")[0] == (
         "Lay out the segments from the top as in the picture: unit segment 1; unit segment 2; "
         "unit segment 1."
+    )
+
+
+def test_a_piece_covers_its_section_and_its_allowances() -> None:
+    """With 1/4 in seams pieces are 1 in larger than finished sections each way: common practice."""
+    unit = FoundationPiecing(
+        Size(F(4), F(4)),
+        CLAY,
+        (
+            FoundationSection(MIST, ("a", "b"), Toward.LEFT),
+            FoundationSection(SLATE, ("c", "d"), Toward.RIGHT),
+        ),
+        {
+            "a": FoundationPoint(F(1)),
+            "b": FoundationPoint(F(1), F(4)),
+            "c": FoundationPoint(F(3)),
+            "d": FoundationPoint(F(3), F(4)),
+        },
+    )
+    assert in_inches(unit).cut("unit") == [
+        ("mist", F(2), F(5), 2), ("clay", F(3), F(5), 2), ("slate", F(2), F(5), 2)
+    ]  # fmt: skip
+    metric = sewn_unit(unit, Measure.CENTIMETRE, F(3, 4)).cut("unit")
+    assert [(short, long) for _, short, long, _ in metric] == [
+        (F(7, 2), F(13, 2)), (F(9, 2), F(13, 2)), (F(7, 2), F(13, 2))
+    ]  # fmt: skip
+
+
+def test_the_foundation_is_printed_as_the_mirror_image() -> None:
+    built = in_inches(arrow())
+    printed = next(s for s in built.make("unit").steps if isinstance(s, Foundation))
+    assert (printed.width, printed.height) == (F(9, 2), F(9, 2))
+    sky = built.drawing.pictures["unit"].patches[1].outline
+    assert max(x for x, _ in sky) < 4
+    assert min(x for x, _ in printed.sections[1]) > 0
+
+
+def test_foundation_piecing_says_what_does_not_work() -> None:
+    def said(line: tuple[str, ...], toward: Toward, *more: FoundationSection) -> list[str]:
+        points = {"a": FoundationPoint(F(1)), "b": FoundationPoint(F(1), F(4))}
+        sections = (FoundationSection(MIST, line, toward), *more)
+        return faults(FoundationPiecing(Size(F(4), F(4)), CLAY, sections, points))
+
+    assert said(("a", "bb"), Toward.LEFT)[0].endswith("; write `b`")
+    assert "without a direction" in said(("a", "a"), Toward.LEFT)[0]
+    assert "along its own line" in said(("a", "b"), Toward.TOP)[0]
+    hides = FoundationSection(SLATE, ("top right", "top left"), Toward.BOTTOM)
+    assert "section 1, which shows nothing" in said(("a", "b"), Toward.LEFT, hides)[0]
+    outside = {"far": FoundationPoint(F(5))}
+    section = FoundationSection(MIST, ("far", "bottom left"), Toward.LEFT)
+    assert faults(FoundationPiecing(Size(F(4), F(4)), CLAY, (section,), outside))[0] == (
+        "foundation piecing `unit`: the point `far` at 5 across, 0 down; a point of the unit, at "
+        "most 4 across and 4 down; use at most 4 and 4, or make the unit larger"
+    )
+
+
+def test_strings_say_how_wide_the_last_strip_must_be() -> None:
+    def said(last: F, *more: StringStrip) -> list[str]:
+        strips = (StringStrip(MIST, F(1)), StringStrip(MIST, last), *more)
+        whole = (StringStrip(MIST, F(3)),)
+        return faults(Strings(F(4), StringStrip(CLAY, F(1)), strips, whole))
+
+    # The corner of 4 1/2 in is 3.18 in from the diagonal; 2.93 with the strip's own allowance.
+    assert said(F(5, 4)) == [
+        "strings `unit`: strips that end 2 3/4 from the diagonal; strips that cover the corner "
+        "with its seam allowances, about 2.93; make the last one at least 1 1/2 wide, or add "
+        "another"
+    ]
+    assert said(F(3, 2)) == []
+    assert said(F(3, 2), StringStrip(MIST, F(1))) == [
+        "strings `unit`: a last strip that begins 3 from the diagonal; one that begins before the "
+        "corner, about 2.83 from it; leave out the last strip of `top left`, or make the strips "
+        "before it narrower"
+    ]
+
+
+def test_the_words_of_a_ring() -> None:
+    words = in_inches(ring()).words("unit")
+    assert words[0] == (
+        'Lay one **A** (1 1/2" x 3 3/4") on the top of the centre, **C**, right sides together, '
+        "the ends on the right even: it hangs over the centre at the other end. Sew from the right "
+        "end and stop at the middle of the centre, with a few stitches back. Press the sewn half "
+        "toward **A**."
+    )
+    assert words[3].startswith("Fold the loose end of **A** out of the way and sew **E**")
+    assert len(words) == 5
+
+
+def test_a_ring_is_only_closed_when_it_is_full() -> None:
+    built = in_inches(ring())
+    index = built.publication.makes.index(built.make("unit"))
+
+    def said(steps: tuple[Step, ...]) -> str:
+        make = replace(built.make("unit"), steps=steps)
+        makes = (*built.publication.makes[:index], make, *built.publication.makes[index + 1 :])
+        found = prove(replace(built.publication, makes=makes), built.drawing)
+        return f"{found[0].expected}, {found[0].found}"
+
+    steps = built.make("unit").steps
+    closing = next(i for i, s in enumerate(steps) if isinstance(s, CloseSeam))
+    early = (*steps[: closing - 2], steps[closing], *steps[closing - 2 : closing], steps[-1])
+    assert said(early) == "its missing corner filled before the seam is finished, a gap"
+    assert (
+        said((*steps[:closing], steps[-1])) == "“centre” without an open seam, a seam sewn in part"
     )
 
 

@@ -202,10 +202,6 @@ def test_without_cairo_svg_works_and_png_says_what_is_missing(tmp_path):
     assert done.stdout.startswith("(b'', ('PNG pictures need the cairo library")
 
 
-needs_chromium = pytest.mark.skipif(not CHROMIUM.exists(), reason="needs Chromium")
-
-
-@needs_chromium
 @pytest.mark.parametrize("look", [Look.COLOUR, Look.OUTLINE])
 def test_chromium_draws_the_same_but_for_text(look):
     extra = [
@@ -218,7 +214,6 @@ def test_chromium_draws_the_same_but_for_text(look):
     assert sum(ImageStat.Stat(ImageChops.difference(ours, theirs)).mean) / 3 < 1.0
 
 
-@needs_chromium
 def test_chromium_hatches_in_the_same_tone():
     # Thin slanting lines are smoothed differently, pixel by pixel (Chromium a little lighter);
     # what must agree is the tone of each value: within 3 % of 255, and darker from value to value.

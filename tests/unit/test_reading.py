@@ -7,7 +7,7 @@ from typing import Annotated, Any
 
 import pytest
 
-from pieceproof import layout
+from pieceproof import layout, on_point
 from pieceproof.checks import RESERVED, check_designs
 from pieceproof.forms import form_of, keys_of, told
 from pieceproof.methods import METHODS
@@ -205,7 +205,8 @@ def test_every_key_of_every_method_has_a_form(method: Any) -> None:
 
 
 def test_names_that_the_drawings_use_are_reserved() -> None:
-    assert set(RESERVED) == {layout.TOP, layout.CENTRE}
+    triangles = {on_point.SIDE_TRIANGLE, on_point.CORNER_TRIANGLE}
+    assert set(RESERVED) == {layout.TOP, layout.CENTRE} | triangles
 
 
 @pytest.mark.parametrize(

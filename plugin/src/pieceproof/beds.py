@@ -19,7 +19,18 @@ from itertools import product
 from pieceproof.borders import border_width
 from pieceproof.layout import lay_out, setting_name
 from pieceproof.lengths import floor_to
-from pieceproof.model import Bed, Border, Design, Mattress, Measure, MitredBorder, Size
+from pieceproof.model import (
+    Bed,
+    Border,
+    Design,
+    Mattress,
+    Measure,
+    MitredBorder,
+    OnPoint,
+    Rows,
+    Setting,
+    Size,
+)
 
 MATTRESSES_IN: Mapping[Mattress, tuple[int, int]] = {
     # Width and length in inches (check value 95: QC, a magazine's page on bed sizes). Of two
@@ -56,10 +67,12 @@ class Hang:
 
 @dataclass(frozen=True)
 class Nearest:
-    """Numbers of blocks, the outer border's width if there is one, and the top they make."""
+    """Numbers of blocks, the outer border's width if there is one, and the top they make.
 
-    across: int
-    down: int
+    ``counts`` are blocks across and down, None for settings that have no such numbers.
+    """
+
+    counts: tuple[int, int] | None
     border: Fraction | None
     top: Size
 
@@ -115,18 +128,21 @@ def bed_words(design: Design) -> tuple[str, ...]:
     return (
         f"A {design.bed.mattress.value} bed with a drop of {show(design.bed.drop)} wants {wanted}; "
         f"this size is {_misses(design, fit.top, fit.target)}.",
-        "No number of blocks comes nearer." if is_best else _proposal(design, fit),
+        "No other number of blocks and no other border comes nearer."
+        if is_best
+        else _proposal(design, fit),
     )
 
 
 def _proposal(design: Design, fit: BedFit) -> str:
+    """``6 across and 7 down and an outer border 5 wide make 82 x 94, 2 too narrow...``."""
     show, nearest = design.measure.show, fit.nearest
-    border = "" if nearest.border is None else f" and an outer border {show(nearest.border)} wide"
+    blocks = [f"{nearest.counts[0]} across and {nearest.counts[1]} down"] if nearest.counts else []
+    border = [] if nearest.border is None else [f"an outer border {show(nearest.border)} wide"]
+    makes = "make" if blocks else "makes"
     size = f"{show(nearest.top.width)} x {show(nearest.top.height)}"
-    return (
-        f"{nearest.across} across and {nearest.down} down{border} make {size}, "
-        f"{_misses(design, nearest.top, fit.target)}."
-    )
+    words = f"{' and '.join([*blocks, *border])} {makes} {size}"
+    return f"{words[:1].upper()}{words[1:]}, {_misses(design, nearest.top, fit.target)}."
 
 
 def _misses(design: Design, top: Size, aim: Size) -> str:
@@ -143,17 +159,26 @@ def _misses(design: Design, top: Size, aim: Size) -> str:
 
 def _candidates(design: Design, top: Size, aim: Size) -> Iterator[Nearest]:
     """The design as it is, and the counts around the aim, each with the best outer border."""
-    across, down = _counts(design)
-    yield Nearest(across, down, _outer_width(design), top)
-    wide, high = _pitch(design)
-    for counts in product(
-        _around(across, aim.width - top.width, wide), _around(down, aim.height - top.height, high)
-    ):
-        counted = _with_counts(design, *counts)
+    yield Nearest(_counts(design), _outer_width(design), top)
+    for counted in _counted(design, top, aim):
         for tried in (counted, *_with_border(counted, aim)):
             size = _top(tried)
             if size is not None:
-                yield Nearest(*counts, _outer_width(tried), size)
+                yield Nearest(_counts(tried), _outer_width(tried), size)
+
+
+def _counted(design: Design, top: Size, aim: Size) -> Iterator[Design]:
+    """The design with the counts that come nearest; itself if it has none."""
+    counts = _counts(design)
+    if counts is None:
+        yield design
+        return
+    wide, high = _pitch(design, counts)
+    for across, down in product(
+        _around(counts[0], aim.width - top.width, wide),
+        _around(counts[1], aim.height - top.height, high),
+    ):
+        yield _with_counts(design, across, down)
 
 
 def _around(count: int, missing: Fraction, pitch: Fraction) -> tuple[int, ...]:
@@ -164,23 +189,29 @@ def _around(count: int, missing: Fraction, pitch: Fraction) -> tuple[int, ...]:
     return tuple(n for n in (low, low + 1) if 1 <= n <= _MOST) or (min(max(low, 1), _MOST),)
 
 
-def _pitch(design: Design) -> tuple[Fraction, Fraction]:
+def _pitch(design: Design, counts: tuple[int, int]) -> tuple[Fraction, Fraction]:
     """What one block more adds on average, from one motif more in each direction."""
-    across, down = _counts(design)
-    motif = design.setting.rows
-    more = _centre(_with_counts(design, across + len(motif[0]), down + len(motif)))
+    rows = _motif(design)
+    more = _centre(_with_counts(design, counts[0] + len(rows[0]), counts[1] + len(rows)))
     now = _centre(design)
     if more is None or now is None:
         return Fraction(0), Fraction(0)
-    return (more.width - now.width) / len(motif[0]), (more.height - now.height) / len(motif)
+    return (more.width - now.width) / len(rows[0]), (more.height - now.height) / len(rows)
 
 
-def _counts(design: Design) -> tuple[int, int]:
+def _motif(design: Design) -> Rows:
+    return design.setting.rows if isinstance(design.setting, Setting | OnPoint) else ()
+
+
+def _counts(design: Design) -> tuple[int, int] | None:
     setting = design.setting
+    if not isinstance(setting, Setting | OnPoint):
+        return None
     return setting.across or len(setting.rows[0]), setting.down or len(setting.rows)
 
 
 def _with_counts(design: Design, across: int, down: int) -> Design:
+    assert isinstance(design.setting, Setting | OnPoint)
     return replace(design, setting=replace(design.setting, across=across, down=down))
 
 
@@ -221,6 +252,7 @@ def _top(design: Design) -> Size | None:
 def _rank(design: Design, nearest: Nearest, aim: Size) -> tuple[Fraction, Fraction, int]:
     """The larger miss, then both together, then how much is changed."""
     misses = [abs(nearest.top.width - aim.width), abs(nearest.top.height - aim.height)]
-    across, down = _counts(design)
-    changed = abs(nearest.across - across) + abs(nearest.down - down)
-    return max(misses), sum(misses, Fraction(0)), changed + (nearest.border != _outer_width(design))
+    old, new = _counts(design) or (0, 0), nearest.counts or (0, 0)
+    changed = abs(new[0] - old[0]) + abs(new[1] - old[1])
+    other_border = int(nearest.border != _outer_width(design))
+    return max(misses), sum(misses, Fraction(0)), changed + other_border

@@ -6,19 +6,33 @@ and lengths off the ruler's grid need geometry and are not looked at here.
 
 from __future__ import annotations
 
+import re
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from pieceproof.borders import border_number
 from pieceproof.forms import told
-from pieceproof.model import Cell, ClothName, Design, FabricName, Grid, Node, Rows
+from pieceproof.model import (
+    Cell,
+    ClothName,
+    Design,
+    FabricName,
+    Grid,
+    Medallion,
+    Node,
+    OnPoint,
+    Rows,
+    Setting,
+    UnequalColumns,
+    UnequalRows,
+)
 from pieceproof.problems import Place, Problem, nearest
 from pieceproof.wording import listed, one_of, quoted, write_instead
 
 MOST_PATCHES = 20_000
 
-RESERVED = ("top", "quilt centre")
+RESERVED = ("top", "quilt centre", "side triangle", "corner triangle")
 """Names that the drawings use themselves."""
 
 _HIDES_NO_USE = frozenset(
@@ -112,6 +126,10 @@ def _stranger(use: _Use, known: Mapping[str, str], names: Mapping[str, str]) -> 
     )
 
 
+_PARTS = re.compile(r"(round|column) \d+( strip| end strip| side strip)?")
+"""Names that the parts of a setting get."""
+
+
 def _clashes(design: Design) -> Iterator[Problem]:
     sections = ("fabrics", "units", "blocks")
     for section in sections:
@@ -126,18 +144,19 @@ def _clashes(design: Design) -> Iterator[Problem]:
                     "one name for one thing, because rows of cells use names of all three kinds",
                     "give one of them another name, here and where it is used",
                 )
-            elif _is_reserved(name) and section != "fabrics":
+            elif section != "fabrics" and _is_reserved(name):
                 yield Problem(
                     place,
                     "reserved-name",
                     f"the name {quoted(name)}",
-                    f"a name without a meaning of its own; {quoted(name)} is a part of every quilt",
+                    f"a name without a meaning of its own; {quoted(name)} is what a part of a "
+                    "quilt is called",
                     "choose another name, here and where it is used",
                 )
 
 
 def _is_reserved(name: str) -> bool:
-    return name in RESERVED or border_number(name) is not None
+    return name in RESERVED or bool(_PARTS.fullmatch(name)) or border_number(name) is not None
 
 
 def _gaps(design: Design, found_so_far: Sequence[Problem]) -> Iterator[Problem]:
@@ -163,21 +182,25 @@ def _grids(design: Design) -> Mapping[str, Grid]:
     return {**units, **design.blocks}
 
 
-def _rows(design: Design) -> Iterator[tuple[Rows, Node]]:
-    yield design.setting.rows, design.setting
+def _rows(design: Design) -> Iterator[tuple[Rows, Node, str]]:
+    setting = design.setting
+    if isinstance(setting, Setting | OnPoint):
+        yield setting.rows, setting, "rows"
+    if isinstance(setting, OnPoint):
+        yield setting.alternates, setting, "alternates"
     for grid in _grids(design).values():
-        yield grid.rows, grid
+        yield grid.rows, grid, "rows"
 
 
 def _ragged(design: Design) -> Iterator[Problem]:
-    for rows, record in _rows(design):
+    for rows, record, key in _rows(design):
         counts = [len(row) for row in rows]
         usual = Counter(counts).most_common(1)[0][0] if counts else 0
         for number, count in enumerate(counts, 1):
             if count != usual and count:
                 more = f"add {_cells(usual - count)}" if count < usual else ""
                 yield Problem(
-                    record.at[f"rows/{number}"],
+                    record.at[f"{key}/{number}"],
                     "ragged-rows",
                     f"{_cells(count)} in row {number}",
                     f"{_cells(usual)}, as in the other rows",
@@ -251,13 +274,30 @@ def _too_many_patches(design: Design) -> Iterator[Problem]:
 
     for name, grid in grids.items():
         yield from _patch_problem(count(name), quoted(name), grid.at.here)
-    setting = design.setting
-    motif = [[count(cell.name) for cell in row] for row in setting.rows if row]
-    if motif:
-        down, across = setting.down or len(motif), setting.across or len(motif[0])
-        rows = (motif[j % len(motif)] for j in range(down))
-        total = sum(row[i % len(row)] for row in rows for i in range(across))
-        yield from _patch_problem(total, "the top", setting.at.here)
+    yield from _patch_problem(_top_patches(design, count), "the top", design.setting.at.here)
+
+
+def _top_patches(design: Design, count: Callable[[str], int]) -> int:
+    """About as many patches as the blocks of the top have; a round may repeat its unit."""
+    match design.setting:
+        case Setting(rows, across, down):
+            return _tiled(rows, across, down, count)
+        case OnPoint(rows=rows, across=across, down=down, alternates=alternates):
+            full = _tiled(rows, across, down, count)
+            return full + _tiled(alternates or rows, across, down, count)
+        case UnequalRows(lines) | UnequalColumns(lines):
+            return sum(line.times * count(cell.name) for line in lines for cell in line.cells)
+        case Medallion(centre):
+            return count(centre.name)
+
+
+def _tiled(motif: Rows, across: int | None, down: int | None, count: Callable[[str], int]) -> int:
+    """Patches in a motif repeated until across and down are filled."""
+    counts = [[count(cell.name) for cell in row] for row in motif if row]
+    if not counts:
+        return 0
+    rows = (counts[j % len(counts)] for j in range(down or len(counts)))
+    return sum(row[i % len(row)] for row in rows for i in range(across or len(counts[0])))
 
 
 def _unit_patches(design: Design, name: str) -> int:

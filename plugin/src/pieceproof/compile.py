@@ -13,6 +13,8 @@ from pieceproof.bench import Disagreement, prove, show_disagreement
 from pieceproof.checks import check_designs
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.construct import Draft, construct
+from pieceproof.fact_seams import seam_facts
+from pieceproof.fact_tips import tip_facts
 from pieceproof.facts import Fact, facts_of
 from pieceproof.finishing import finishing_problems
 from pieceproof.geometry import draw, with_mirror_images
@@ -26,6 +28,8 @@ from pieceproof.problems import Problem
 from pieceproof.published import Drawing, Publication
 from pieceproof.reading import read_pattern
 from pieceproof.requirements import USABLE_WIDTHS, Requirements, requirements
+from pieceproof.seam_check import SeamCheck, seam_check
+from pieceproof.tips import Tips, demanded, tips_of
 
 DESIGN_FILE = "pattern.yaml"
 
@@ -40,6 +44,8 @@ class Sized:
     requirements: Requirements
     instructions: tuple[Instruction, ...]
     facts: tuple[Fact, ...]
+    tips: Tips
+    seam_check: SeamCheck
 
 
 @dataclass(frozen=True)
@@ -96,17 +102,28 @@ def _size(
     if problems:
         return None, problems
     needs, problems = requirements(design, publication, USABLE_WIDTHS[design.measure])
+    tips = tips_of(design, publication, drawing)
     unproved = tuple(_unproved(design, d) for d in prove(publication, drawing))
     short = tuple(_faulty(design, fault) for fault in cloth_faults(design, publication, needs))
+    problems = (*problems, *unproved, *demanded(design, tips), *(() if problems else short))
+    if problems:
+        return None, problems
+    check = seam_check(design, publication, tips)
     sized = Sized(
         design,
         publication,
         drawing,
         needs,
         instructions(design, publication),
-        facts_of(design, publication, needs),
+        (
+            *facts_of(design, publication, needs),
+            *tip_facts(design, publication, tips),
+            *seam_facts(design, publication, check),
+        ),
+        tips,
+        check,
     )
-    return sized, (*problems, *unproved, *(() if problems else short))
+    return sized, ()
 
 
 def _unproved(design: Design, disagreement: Disagreement) -> Problem:

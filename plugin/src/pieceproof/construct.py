@@ -15,14 +15,16 @@ from fractions import Fraction
 from pieceproof.borders import border_number, border_width, end_name, side_name
 from pieceproof.cells import Laid, Layout
 from pieceproof.geometry import looks, moved
-from pieceproof.layout import CENTRE, RESERVED, TOP, setting_name
+from pieceproof.layout import CENTRE, RESERVED, TOP, AnyLayout, all_grids, setting_name
 from pieceproof.lengths import Surd, floor_to
 from pieceproof.methods import method_of
 from pieceproof.methods.method import MIRRORED, Cut, Recipe, Workroom, cut_finished, workroom
 from pieceproof.model import AnyBorder, Design, MitredBorder, PiecedBorder, Size
+from pieceproof.on_point import OnPointLayout
 from pieceproof.problems import Place, Problem
 from pieceproof.published import Drawing, Extra, Make, MakeKind
 from pieceproof.sewing_borders import BorderWork, mitre_problem, sew_border
+from pieceproof.sewing_on_point import SQUARE, on_point_steps, square_of, triangle_steps
 from pieceproof.steps import (
     Assemble,
     Placed,
@@ -32,6 +34,8 @@ from pieceproof.steps import (
     TrimToFoundation,
     Yield,
     mirror_step,
+    placed_in,
+    with_sources,
 )
 
 
@@ -83,14 +87,14 @@ class _Besides:
 
 
 def construct(
-    design: Design, layouts: Mapping[str, Layout], drawing: Drawing
+    design: Design, layouts: Mapping[str, AnyLayout], drawing: Drawing
 ) -> tuple[Draft, tuple[Problem, ...]]:
     """Pieces, makes and counts of one size."""
     room = workroom(design)
     plans: dict[str, _Plan] = {}
     problems: list[Problem] = []
     shop = _Shop(design, layouts, drawing, room, plans, problems)
-    _plan_grid(shop, setting_name(design), "")
+    _plan_setting(shop, setting_name(design))
     if design.borders:
         plans[TOP] = _plan_borders(shop)
     makes, parts = _count(plans, design)
@@ -102,7 +106,7 @@ class _Shop:
     """What planning needs at every turn, and the two lists it fills."""
 
     design: Design
-    layouts: Mapping[str, Layout]
+    layouts: Mapping[str, AnyLayout]
     drawing: Drawing
     room: Workroom
     plans: dict[str, _Plan]
@@ -156,6 +160,28 @@ def _with_full_name(step: Step, name: str, variant: str) -> Step:
     return step
 
 
+def _plan_setting(shop: _Shop, name: str) -> None:
+    layout = shop.layouts[name]
+    if not isinstance(layout, OnPointLayout):
+        for part in shop.layouts:  # from the inside out, as they are sewn
+            if part not in all_grids(shop.design):
+                _plan_grid(shop, part, "")
+        return
+    cuts: dict[str, Cut] = {}
+    steps = on_point_steps(layout, shop.room.seam, lambda cell: _placed(shop, name, cell, "", cuts))
+    for triangle in layout.triangles:
+        shop.plans[triangle.name] = _Plan(
+            triangle.name,
+            MakeKind.TRIANGLE,
+            f"{triangle.name}s",
+            triangle.each,
+            triangle.size,
+            {SQUARE: square_of(triangle)},
+            triangle_steps(triangle),
+        )
+    shop.plans[name] = _Plan(name, MakeKind.CENTRE, "", 1, layout.size, cuts, steps)
+
+
 def _plan_part(shop: _Shop, name: str, part: str, variant: str) -> tuple[str, int]:
     """Plan a part of a unit (once); the make that shows it, and its turn."""
     unit = shop.design.units[name]
@@ -180,37 +206,23 @@ def _plan_part(shop: _Shop, name: str, part: str, variant: str) -> tuple[str, in
 
 def _with_parts(step: Step, parts: Mapping[str, tuple[str, int]]) -> Step:
     """Parts by the names and turns of the makes that show them."""
-    if isinstance(step, Take) and step.source in parts:
-        source, turn = parts[step.source]
-        return replace(step, source=source, turn=(step.turn + turn) % 4)
-    if isinstance(step, Assemble):
-        cells = (tuple(_cell_of_part(cell, parts) for cell in row) for row in step.rows)
-        return replace(step, rows=tuple(cells))
-    return step
 
+    def shown(source: str, turn: int) -> tuple[str, int]:
+        name, quarters = parts.get(source, (source, 0))
+        return name, (turn + quarters) % 4
 
-def _cell_of_part(cell: Placed, parts: Mapping[str, tuple[str, int]]) -> Placed:
-    source, turn = parts.get(cell.source, (cell.source, 0))
-    return Placed(source, (cell.turn + turn) % 4)
+    return with_sources(step, shown)
 
 
 def _plan_grid(shop: _Shop, name: str, variant: str) -> _Plan:
     layout, key = shop.layouts[name], name + variant
+    assert isinstance(layout, Layout)
     cuts: dict[str, Cut] = {}
     rows = []
     for row in layout.rows:
         cells = [_placed(shop, name, cell, variant, cuts) for cell in row]
         rows.append(tuple(reversed(cells) if variant else cells))
-    sashed = name in RESERVED and shop.design.setting.sashing is not None
-    step = Assemble(
-        "made",
-        tuple(rows),
-        shop.room.seam,
-        tuple(
-            "toward the sashing" if sashed else ("right", "left")[j % 2] for j in range(len(rows))
-        ),
-        "toward the sashing" if sashed else "down",
-    )
+    step = Assemble("made", tuple(rows), shop.room.seam, *_pressing(shop, name, layout))
     kind = MakeKind.CENTRE if name in RESERVED else MakeKind.BLOCK
     if border_number(name) is not None:
         kind = MakeKind.BORDER
@@ -221,12 +233,20 @@ def _plan_grid(shop: _Shop, name: str, variant: str) -> _Plan:
     return plan
 
 
+def _pressing(shop: _Shop, name: str, layout: Layout) -> tuple[tuple[str, ...], str]:
+    """Where the seams in each row go, and those between rows; turn about unless said otherwise."""
+    if name in RESERVED and shop.design.setting.sashing is not None:
+        return ("toward the sashing",) * len(layout.rows), "toward the sashing"
+    turn_about = tuple(("right", "left")[j % 2] for j in range(len(layout.rows)))
+    return layout.row_press or turn_about, layout.between
+
+
 def _placed(shop: _Shop, grid: str, cell: Laid, variant: str, cuts: dict[str, Cut]) -> Placed:
     """One cell as taken from a pile: a piece by its slot in ``cuts``, or a make by its name."""
     design = shop.design
     if cell.name in design.fabrics:
         cut = cut_finished(cell.role, cell.name, cell.size, shop.room)
-        place = design.setting.at.here if grid in RESERVED else _grid_place(design, grid)
+        place = _grid_place(design, grid)
         _check_grid_of_ruler(shop, Recipe((cut,), 1, ()), place, f"a patch of `{cell.name}`")
         cuts[cell.role] = cut
         return Placed(cell.role, 0)
@@ -243,11 +263,12 @@ def _placed(shop: _Shop, grid: str, cell: Laid, variant: str, cuts: dict[str, Cu
 
 
 def _grid_place(design: Design, name: str) -> Place:
+    """Where a grid of the file stands; the setting for the quilt centre and its parts."""
     border = border_number(name)
     if border is not None:
         return design.borders[border - 1].at.here
-    grid = design.blocks.get(name) or design.units[name]
-    return grid.at["rows"]
+    grid = design.blocks.get(name) or design.units.get(name)
+    return design.setting.at.here if grid is None else grid.at["rows"]
 
 
 def _variant(shop: _Shop, name: str, turn: int, mirrored: bool) -> tuple[str, int]:
@@ -352,8 +373,7 @@ def _sources(steps: tuple[Step, ...]) -> Counter[str]:
     for step in steps:
         if isinstance(step, Take):
             count[step.source] += 1
-        elif isinstance(step, Assemble):
-            count.update(cell.source for row in step.rows for cell in row)
+        count.update(cell.source for cell in placed_in(step))
     return count
 
 
@@ -362,6 +382,7 @@ def _role(plan: _Plan, slot: str) -> str:
 
 
 def _make(plan: _Plan, wanted: Mapping[str, int], rounds: int, seam: Fraction) -> Make:
+    around = Fraction(0) if plan.kind is MakeKind.TRIANGLE else 2 * seam
     extras = (
         Extra(
             name,
@@ -379,8 +400,8 @@ def _make(plan: _Plan, wanted: Mapping[str, int], rounds: int, seam: Fraction) -
         wanted[plan.name],
         rounds,
         plan.each,
-        plan.size.width + 2 * seam,
-        plan.size.height + 2 * seam,
+        plan.size.width + around,
+        plan.size.height + around,
         tuple(_by_role(plan, step) for step in plan.steps),
         tuple(extras),
     )
@@ -388,16 +409,7 @@ def _make(plan: _Plan, wanted: Mapping[str, int], rounds: int, seam: Fraction) -
 
 def _by_role(plan: _Plan, step: Step) -> Step:
     """Takes renamed from slots to roles and turned from the way the piece is listed."""
-    if isinstance(step, Take):
-        source, turn = _from_pile(plan, step.source, step.turn)
-        return replace(step, source=source, turn=turn)
-    if isinstance(step, Assemble):
-        rows = tuple(
-            tuple(Placed(*_from_pile(plan, cell.source, cell.turn)) for cell in row)
-            for row in step.rows
-        )
-        return replace(step, rows=rows)
-    return step
+    return with_sources(step, lambda source, turn: _from_pile(plan, source, turn))
 
 
 def _from_pile(plan: _Plan, source: str, turn: int) -> tuple[str, int]:

@@ -11,6 +11,7 @@ from pieceproof.lengths import Number, Surd, show_exact
 from pieceproof.model import Measure
 from pieceproof.steps import (
     Assemble,
+    AssembleOnPoint,
     CloseSeam,
     Cover,
     CrossCut,
@@ -32,6 +33,7 @@ from pieceproof.steps import (
     Step,
     Take,
     Trim,
+    TrimEven,
     TrimLike,
     TrimTips,
     TrimToFoundation,
@@ -56,6 +58,10 @@ def step_lines(measure: Measure, step: Step, letters: Collection[str]) -> Iterat
     """The lines of one step."""
     if isinstance(step, Assemble):
         yield from _assemble(measure, step, letters)
+    elif isinstance(step, AssembleOnPoint):
+        yield from _assemble_on_point(measure, step, letters)
+    elif isinstance(step, TrimEven):
+        yield "", _trim_even(measure, step)
     elif isinstance(step, Foundation):
         yield from _foundation(measure, step)
     else:
@@ -90,7 +96,7 @@ def _sentence(measure: Measure, step: Step, letters: Collection[str]) -> str:
             )
         case Yield():
             return f"done{f' as {step.extra}' if step.extra else ''}: {', '.join(step.items)}"
-        case Assemble() | Foundation():
+        case Assemble() | AssembleOnPoint() | TrimEven() | Foundation():
             raise AssertionError("they have lines of their own")
         case _:
             return _seam_sentence(measure, step)
@@ -157,6 +163,20 @@ def _assemble(measure: Measure, step: Assemble, letters: Collection[str]) -> Ite
     yield ", seam", measure.show(step.allowance)
 
 
+def _assemble_on_point(
+    measure: Measure, step: AssembleOnPoint, letters: Collection[str]
+) -> Iterator[Line]:
+    for number, (row, press) in enumerate(zip(step.rows, step.row_press, strict=True), 1):
+        cells = (row.first, *row.cells, row.last)
+        yield f", row {number}", ", ".join(_placed(cell, letters) for cell in cells)
+        yield f", row {number}, starts further right by", str(row.start)
+        yield f", row {number}, press", press
+    yield ", top left corner", _placed(step.top_left, letters)
+    yield ", bottom right corner", _placed(step.bottom_right, letters)
+    yield ", press between rows", step.between
+    yield ", seam", measure.show(step.allowance)
+
+
 def _foundation(measure: Measure, step: Foundation) -> Iterator[Line]:
     size = f"{measure.show(step.width)} x {measure.show(step.height)}"
     yield "", f"lay out a foundation of {size} as {step.item}"
@@ -198,6 +218,15 @@ def _off(measure: Measure, step: Trim | TrimLike) -> str:
         "bottom": step.off_bottom,
     }
     return ", ".join(f"{side} {_exact(measure, amount)}" for side, amount in sides.items())
+
+
+def _trim_even(measure: Measure, step: TrimEven) -> str:
+    size = f"{measure.show(step.width)} x {measure.show(step.height)}"
+    off, least = (
+        f"left and right {_exact(measure, sides)}, top and bottom {_exact(measure, ends)}"
+        for sides, ends in ((step.off_sides, step.off_ends), (step.least_sides, step.least_ends))
+    )
+    return f"trim {step.item} to {size}, taking off {off}; of exact pieces {least}"
 
 
 def _exact(measure: Measure, amount: Number) -> str:

@@ -28,7 +28,6 @@ from pieceproof.published import (
     SleeveFacts,
 )
 from pieceproof.requirements import CM_PER_INCH, ROOM, Group, Need, Requirements
-from pieceproof.steps import Trim
 
 PLUS = " + "
 """Between the parts that one cloth plays."""
@@ -138,10 +137,14 @@ def _make(desk: _Desk, publication: Publication, make: Make) -> Iterator[Fact]:
     name, seams = name_of(make), 2 * publication.seam
     if make.method:
         yield _words(f"{name}, method", make.method)
-    yield desk.length(f"{name}, finished, width", make.width - seams)
-    yield desk.length(f"{name}, finished, height", make.height - seams)
-    yield desk.length(f"{name}, unfinished, width", make.width)
-    yield desk.length(f"{name}, unfinished, height", make.height)
+    if make.kind is MakeKind.TRIANGLE:
+        yield desk.length(f"{name}, cut, width", make.width)
+        yield desk.length(f"{name}, cut, height", make.height)
+    else:
+        yield desk.length(f"{name}, finished, width", make.width - seams)
+        yield desk.length(f"{name}, finished, height", make.height - seams)
+        yield desk.length(f"{name}, unfinished, width", make.width)
+        yield desk.length(f"{name}, unfinished, height", make.height)
     yield _count(f"{name}, rounds", make.rounds)
     yield _count(f"{name}, from each round", make.each)
     yield _count(f"{name}, make", make.rounds * make.each)
@@ -171,7 +174,7 @@ def name_of(make: Make) -> str:
 
 def _trimmed_off(desk: _Desk, publication: Publication, make: Make) -> Iterator[Fact]:
     """What the first trim takes off in all; the page says it up to the ruler's next step."""
-    trim = next((step for step in make.steps if isinstance(step, Trim)), None)
+    trim = make.trim
     if trim is not None:
         across, down = trim.off_left + trim.off_right, trim.off_top + trim.off_bottom
         for side, off in (("width", across), ("height", down)):

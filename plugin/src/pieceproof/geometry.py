@@ -5,21 +5,22 @@ In: a design and its layouts. Out: a `Drawing`. Knows nothing of seams or pieces
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
 from pieceproof.borders import border_patches, border_width, pieced_places
 from pieceproof.cells import Laid, Layout
-from pieceproof.layout import CENTRE, TOP
+from pieceproof.layout import CENTRE, TOP, AnyLayout
 from pieceproof.methods import method_of
 from pieceproof.methods.method import MIRRORED
 from pieceproof.model import Design, Grid, PiecedBorder, Size
+from pieceproof.on_point import OnPointLayout, triangle_patches
 from pieceproof.published import Drawing, Patch, Picture
 from pieceproof.shapes import Motion, canonical, mirror_left_right, quarter_turns, rectangle, shift
 
 
-def draw(design: Design, layouts: Mapping[str, Layout]) -> Drawing:
+def draw(design: Design, layouts: Mapping[str, AnyLayout]) -> Drawing:
     """Pictures of all units, their extras and blocks as drawn, and of the top."""
     pictures: dict[str, Picture] = {}
     for name, unit in design.units.items():
@@ -30,7 +31,11 @@ def draw(design: Design, layouts: Mapping[str, Layout]) -> Drawing:
             for part in (*method.parts(unit), *method.extras(unit)):
                 pictures[name + part.name] = replace(part, name=name + part.name)
     for name, layout in layouts.items():
-        pictures[name] = _grid_picture(name, layout, pictures)
+        if isinstance(layout, OnPointLayout):
+            pictures.update(_triangle_pictures(layout))
+            pictures[name] = _on_point_picture(name, layout, pictures)
+        else:
+            pictures[name] = _grid_picture(name, layout, pictures)
     if design.borders:
         pictures[TOP] = _with_borders(design, layouts, pictures)
     return Drawing({name: _tidied(picture) for name, picture in pictures.items()})
@@ -77,6 +82,25 @@ def _grid_picture(name: str, layout: Layout, pictures: Mapping[str, Picture]) ->
     return Picture(name, layout.size.width, layout.size.height, tuple(patches))
 
 
+def _on_point_picture(name: str, layout: OnPointLayout, pictures: Mapping[str, Picture]) -> Picture:
+    patches = [Patch(fabric, outline) for fabric, outline in triangle_patches(layout)]
+    for number, row in enumerate(layout.rows, start=1):
+        for column, cell in enumerate(row.cells, start=row.column):
+            half = Fraction(1, 2)
+            place = shift((column - half) * layout.block, (number - half) * layout.block)
+            motion = layout.into_top().after(place)
+            patches += _carried(_cell_picture(cell, pictures).patches, motion)
+    return Picture(name, layout.size.width, layout.size.height, tuple(patches))
+
+
+def _triangle_pictures(layout: OnPointLayout) -> Iterator[tuple[str, Picture]]:
+    """The setting triangles as they are cut."""
+    for triangle in layout.triangles:
+        name, size = triangle.name, triangle.size
+        patch = Patch(triangle.fabric, triangle.outline())
+        yield name, Picture(name, size.width, size.height, (patch,))
+
+
 def _cell_picture(cell: Laid, pictures: Mapping[str, Picture]) -> Picture:
     if cell.name in pictures:
         return moved(pictures[cell.name], cell.turn, cell.mirrored)
@@ -85,7 +109,7 @@ def _cell_picture(cell: Laid, pictures: Mapping[str, Picture]) -> Picture:
 
 
 def _with_borders(
-    design: Design, layouts: Mapping[str, Layout], pictures: Mapping[str, Picture]
+    design: Design, layouts: Mapping[str, AnyLayout], pictures: Mapping[str, Picture]
 ) -> Picture:
     centre = pictures[CENTRE]
     size = Size(centre.width, centre.height)

@@ -7,6 +7,7 @@ letters and sizes of the publication and compute nothing.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -17,18 +18,23 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from pieceproof.border_words import Band, bands
 from pieceproof.lengths import ceil_to
 from pieceproof.model import Design, Measure
+from pieceproof.on_point import SIDE_TRIANGLE
 from pieceproof.published import Make, MakeKind, Piece, Publication
 from pieceproof.steps import (
     Assemble,
+    AssembleOnPoint,
     Cover,
     CrossCut,
+    CutApart,
     Join,
     JoinEdges,
     JoinMitred,
+    JoinPart,
+    Layer,
     Open,
     Press,
     Take,
-    Trim,
+    TrimEven,
 )
 
 _ENVIRONMENT = Environment(
@@ -80,6 +86,15 @@ class _Covering:
 
 
 @dataclass(frozen=True)
+class _Begun:
+    """A thing sewn to part of a side, from one end."""
+
+    thing: _Thing
+    side: str
+    start: str
+
+
+@dataclass(frozen=True)
 class _Joined:
     """A thing sewn to one side of another after a thing ``before``, and where the seam goes."""
 
@@ -102,7 +117,7 @@ class _Besides:
 
     name: str
     size: str
-    each: int
+    corners: tuple[str, ...]
     made: int
     spare: int
 
@@ -125,6 +140,14 @@ def show_size(measure: Measure, width: Fraction, height: Fraction) -> str:
     return f"{measure.show(width)} x {measure.show(height)} cm"
 
 
+def show_unfinished(measure: Measure, make: Make) -> str:
+    """The size to check a make against; of a triangle the sides that a ruler shows."""
+    if make.kind is not MakeKind.TRIANGLE:
+        return show_size(measure, make.width, make.height)
+    which = "short sides" if make.width == make.height else "long side"
+    return f"{show_length(measure, make.width)} along the {which}"
+
+
 def _instruction(
     design: Design, publication: Publication, pieces: Mapping[str, Piece], make: Make
 ) -> Instruction:
@@ -137,7 +160,13 @@ def _instruction(
 def _template_of(make: Make) -> str:
     if make.method:
         return make.method.replace(" ", "-")
-    return "borders" if any(isinstance(step, Join | JoinMitred) for step in make.steps) else "rows"
+    kinds = {type(step) for step in make.steps}
+    if AssembleOnPoint in kinds:
+        return "on-point"
+    if Join in kinds or JoinMitred in kinds:
+        return "borders"
+    rows = _rows(make)
+    return "rounds" if rows is not None and rows.between == "outward" else "rows"
 
 
 def _words(
@@ -154,6 +183,7 @@ def _words(
         "things": things,
         "listed": list(things.values()),
         "seam": show_length(measure, publication.seam),
+        "two_seams": show_length(measure, 2 * publication.seam),
         "unfinished": show_size(measure, make.width, make.height),
         "press": _press_words(make, things),
         "trim": _trim_words(measure, publication.step, make),
@@ -162,7 +192,10 @@ def _words(
         "joined": _joined(make, things),
         "sliced": _sliced(measure, make),
         "covers": _covers(make, things),
+        "begun": _begun(make, things),
         "corners": _corners(make, things),
+        "diagonal": _diagonal(design, make),
+        "round": _round(pieces, make),
         "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],
     }
 
@@ -185,11 +218,12 @@ def _press_words(make: Make, things: Mapping[str, _Thing]) -> str:
 
 
 def _extras(measure: Measure, make: Make) -> list[_Besides]:
+    corners = _corners_cut_off(make)
     return [
         _Besides(
             extra.name,
             show_size(measure, extra.width, extra.height),
-            extra.each,
+            tuple(corners[i] for i, name in make.besides.items() if name == extra.name),
             make.rounds * extra.each,
             make.spare_of(extra),
         )
@@ -197,10 +231,30 @@ def _extras(measure: Measure, make: Make) -> list[_Besides]:
     ]
 
 
+def _corners_cut_off(make: Make) -> Mapping[str, str]:
+    """For every part cut from layers, the corner on which the last layer was laid before."""
+    corners: dict[str, str] = {}
+    last = ""
+    for step in make.steps:
+        if isinstance(step, Layer):
+            last = step.corner.value
+        elif isinstance(step, CutApart):
+            corners |= dict.fromkeys((step.first, step.second), last)
+    return corners
+
+
 def _corners(make: Make, things: Mapping[str, _Thing]) -> list[tuple[str, _Thing]]:
-    """Corners in sewing order with the pieces sewn across them."""
-    opened = [step.toward.value for step in make.steps if isinstance(step, Open)]
-    return [(corner, things[corner]) for corner in opened if corner in things]
+    """Corners in sewing order with the pieces laid on them."""
+    layers = (step for step in make.steps if isinstance(step, Layer))
+    return [(step.corner.value, things[step.upper]) for step in layers if step.upper in things]
+
+
+def _begun(make: Make, things: Mapping[str, _Thing]) -> _Begun | None:
+    """The seam that is left open at first."""
+    part = next((step for step in make.steps if isinstance(step, JoinPart)), None)
+    if part is None or part.added not in things:
+        return None
+    return _Begun(things[part.added], part.side.value, part.start.value)
 
 
 def _covers(make: Make, things: Mapping[str, _Thing]) -> list[_Covering]:
@@ -238,10 +292,82 @@ def _joined(make: Make, things: Mapping[str, _Thing]) -> list[_Joined]:
 
 def _trim_words(measure: Measure, step: Fraction, make: Make) -> str:
     """How much the trim takes off the width in all, up to the ruler's next step."""
-    trim = next((s for s in make.steps if isinstance(s, Trim)), None)
+    trim = make.trim
     if trim is None or not trim.off_left + trim.off_right:
         return ""
     return show_length(measure, ceil_to(trim.off_left + trim.off_right, step))
+
+
+@dataclass(frozen=True)
+class _Diagonal:
+    """Diagonal rows as the words cite them.
+
+    ``ends`` groups the rows by the triangles at their lower left and upper right ends. ``size`` is
+    the one to trim to.
+    """
+
+    rows: int
+    ends: tuple[tuple[str, str, str], ...]
+    size: str
+
+    @property
+    def has_sides(self) -> bool:
+        return any(SIDE_TRIANGLE in ends for _, *ends in self.ends)
+
+
+def _diagonal(design: Design, make: Make) -> _Diagonal | None:
+    join = next((s for s in make.steps if isinstance(s, AssembleOnPoint)), None)
+    trim = next((s for s in make.steps if isinstance(s, TrimEven)), None)
+    if join is None or trim is None:
+        return None
+    pairs = [(row.first.source, row.last.source) for row in join.rows]
+    numbers = [
+        (pair, [str(n) for n, other in enumerate(pairs, 1) if other == pair])
+        for pair in dict.fromkeys(pairs)
+    ]
+    ends = tuple((_row_words(rows), *pair) for pair, rows in numbers)
+    return _Diagonal(len(pairs), ends, show_size(design.measure, trim.width, trim.height))
+
+
+def _row_words(numbers: list[str]) -> str:
+    """``Row 1``, ``Rows 1 and 2``, ``Rows 1, 2 and 5``, ``Rows 1 to 4``."""
+    if len(numbers) == 1:
+        return f"Row {numbers[0]}"
+    if len(numbers) > 3 and int(numbers[-1]) - int(numbers[0]) == len(numbers) - 1:
+        return f"Rows {numbers[0]} to {numbers[-1]}"
+    return f"Rows {', '.join(numbers[:-1])} and {numbers[-1]}"
+
+
+@dataclass(frozen=True)
+class _Round:
+    """A round as the words cite it: what it is about, its strips and corners, "" for none.
+
+    From the second round on it is about the centre, which is what is sewn so far.
+    """
+
+    inner: str
+    side: str
+    end: str
+    corner: str
+
+
+def _round(pieces: Mapping[str, Piece], make: Make) -> _Round | None:
+    join = _rows(make)
+    if join is None or join.between != "outward":
+        return None
+    rows = [[_cited(pieces, cell.source) for cell in row] for row in join.rows]
+    above, middle = (rows[0], rows[1]) if len(rows) == 3 else ([], rows[0])
+    return _Round(
+        re.sub(r"round \d+", "centre", middle[len(middle) // 2]),
+        middle[0] if len(middle) > 1 else "",
+        above[len(above) // 2] if above else "",
+        above[0] if len(above) > 1 else "",
+    )
+
+
+def _cited(pieces: Mapping[str, Piece], source: str) -> str:
+    """A piece by its letter, a make by its name."""
+    return f"**{source}**" if source in pieces else source
 
 
 def _rows(make: Make) -> Assemble | None:

@@ -6,15 +6,33 @@ grid, and the setting, or problems where sizes do not agree. Knows nothing of se
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
-from typing import TypeVar
+from typing import TypeAlias, TypeVar
 
 from pieceproof.borders import lay_borders
-from pieceproof.cells import Laid, Layout
+from pieceproof.cells import Laid, Layout, placed, turned
+from pieceproof.forms import told
 from pieceproof.methods import method_of
-from pieceproof.model import Cell, Design, Grid, Sashing, SashingPlace, Setting, Size
+from pieceproof.model import (
+    Cell,
+    Design,
+    Grid,
+    Medallion,
+    OnPoint,
+    PiecedSashing,
+    Sashing,
+    SashingPlace,
+    Setting,
+    Size,
+    UnequalColumns,
+    UnequalRows,
+)
+from pieceproof.on_point import OnPointLayout, cells_used, lay_on_point, least_size
 from pieceproof.problems import Place, Problem
+from pieceproof.rounds import lay_medallion
+from pieceproof.unequal_rows import lay_columns, lay_rows, unsized
 
 TOP = "top"
 CENTRE = "quilt centre"
@@ -23,23 +41,28 @@ RESERVED = (TOP, CENTRE)
 _T = TypeVar("_T")
 
 
-def lay_out(design: Design) -> tuple[Mapping[str, Layout], tuple[Problem, ...]]:
+AnyLayout: TypeAlias = Layout | OnPointLayout
+
+_Found = tuple[Mapping[str, AnyLayout], list[Problem]]
+
+
+def lay_out(design: Design) -> tuple[Mapping[str, AnyLayout], tuple[Problem, ...]]:
     """Layouts by name, inner grids before those that use them, then the setting, then borders."""
-    layouts: dict[str, Layout] = {}
+    layouts: dict[str, AnyLayout] = {}
     problems: list[Problem] = []
     grids = all_grids(design)
     for name in in_order(grids):
-        if not _ready(grids[name].rows, grids, layouts):
+        if not _ready([c for row in grids[name].rows for c in row], grids, layouts):
             continue
         layout, faults = _grid_layout(design, layouts, name, grids[name])
         problems += faults
         if layout is not None:
             layouts[name] = layout
-    if _ready(design.setting.rows, grids, layouts):
-        layout, faults = _setting_layout(design, layouts, design.setting)
+    cells = [text.value for text in told(design.setting) if text.kind is Cell]
+    if _ready(cells, grids, layouts):
+        found, faults = _set(design, layouts)
+        layouts.update(found)
         problems += faults
-        if layout is not None:
-            layouts[setting_name(design)] = layout
     centre = layouts.get(setting_name(design))
     if centre is not None and not problems:
         bordered, faults = lay_borders(
@@ -78,7 +101,7 @@ def in_order(grids: Mapping[str, Grid]) -> tuple[str, ...]:
     return tuple(order)
 
 
-def finished_size(design: Design, layouts: Mapping[str, Layout], name: str) -> Size:
+def finished_size(design: Design, layouts: Mapping[str, AnyLayout], name: str) -> Size:
     """The finished size of a unit or block as drawn."""
     if name in layouts:
         return layouts[name].size
@@ -87,12 +110,12 @@ def finished_size(design: Design, layouts: Mapping[str, Layout], name: str) -> S
 
 
 def _ready(
-    rows: Sequence[Sequence[Cell]], grids: Mapping[str, Grid], layouts: Mapping[str, Layout]
+    cells: Sequence[Cell], grids: Mapping[str, Grid], layouts: Mapping[str, AnyLayout]
 ) -> bool:
-    return all(cell.name not in grids or cell.name in layouts for row in rows for cell in row)
+    return all(cell.name not in grids or cell.name in layouts for cell in cells)
 
 
-def _placed_size(design: Design, layouts: Mapping[str, Layout], cell: Cell) -> Size | None:
+def _placed_size(design: Design, layouts: Mapping[str, AnyLayout], cell: Cell) -> Size | None:
     if cell.name in design.fabrics:
         return None
     size = finished_size(design, layouts, cell.name)
@@ -100,7 +123,7 @@ def _placed_size(design: Design, layouts: Mapping[str, Layout], cell: Cell) -> S
 
 
 def _grid_layout(
-    design: Design, layouts: Mapping[str, Layout], name: str, grid: Grid
+    design: Design, layouts: Mapping[str, AnyLayout], name: str, grid: Grid
 ) -> tuple[Layout | None, list[Problem]]:
     sizes = [[_placed_size(design, layouts, cell) for cell in row] for row in grid.rows]
     problems: list[Problem] = []
@@ -180,22 +203,116 @@ def _agreed(
     return size
 
 
-def _setting_layout(
-    design: Design, layouts: Mapping[str, Layout], setting: Setting
-) -> tuple[Layout | None, list[Problem]]:
+def _set(design: Design, layouts: Mapping[str, AnyLayout]) -> _Found:
+    setting, name, measure = design.setting, setting_name(design), design.measure
+
+    def size_of(cell: Cell) -> Size | None:
+        return _placed_size(design, layouts, cell)
+
+    match setting:
+        case Setting():
+            return _straight(design, layouts, setting)
+        case OnPoint():
+            return _on_point(design, layouts, setting)
+        case UnequalRows():
+            return lay_rows(setting, name, size_of, measure)
+        case UnequalColumns():
+            return lay_columns(setting, name, size_of, measure)
+        case Medallion():
+            return lay_medallion(setting, name, size_of, measure)
+
+
+def _straight(design: Design, layouts: Mapping[str, AnyLayout], setting: Setting) -> _Found:
+    """The motif repeated; where all blocks are of one size, plain ones are too."""
     motif = setting.rows
     down, across = setting.down or len(motif), setting.across or len(motif[0])
+    sizes = [_placed_size(design, layouts, cell) for row in motif for cell in row]
+    widths, heights = ({getattr(s, side) for s in sizes if s} for side in ("width", "height"))
     grid = Grid(
         tuple(
             tuple(motif[j % len(motif)][i % len(motif[0])] for i in range(across))
             for j in range(down)
         ),
+        tuple(widths) * across if len(widths) == 1 else (),
+        tuple(heights) * down if len(heights) == 1 else (),
         at=setting.at,
     )
     layout, problems = _grid_layout(design, layouts, "the setting", grid)
-    if layout is None or setting.sashing is None:
-        return layout, problems
-    return Layout(_with_sashing(layout.rows, setting.sashing)), problems
+    problems = [
+        replace(
+            p, remedy="declare a unit by the method `plain patch` with its size, and use it here"
+        )
+        if p.code == "size-unknown"
+        else p
+        for p in problems
+    ]
+    if layout is None:
+        return {}, problems
+    if setting.sashing is not None and setting.pieced_sashing is not None:
+        return {}, [_two_sashings(setting)]
+    if setting.sashing is not None:
+        layout = Layout(_with_sashing(layout.rows, setting.sashing))
+    if setting.pieced_sashing is not None:
+        sashing = setting.pieced_sashing
+        problems = list(_sash_faults(design, layouts, layout, sashing))
+        layout = _with_pieced_sashing(design, layouts, layout, sashing)
+    return ({} if problems else {setting_name(design): layout}), problems
+
+
+def _on_point(design: Design, layouts: Mapping[str, AnyLayout], setting: OnPoint) -> _Found:
+    sizes = [(cell, _placed_size(design, layouts, cell)) for cell in cells_used(setting)]
+    known = [(cell, size) for cell, size in sizes if size is not None]
+    problems = [p for cell, size in known for p in _uneven(design, cell, size, known[0][1])]
+    if not known:
+        problems.append(
+            Problem(
+                setting.at.key("rows"),
+                "size-unknown",
+                "a setting on point that holds only fabrics, so nothing says its size",
+                "at least one block or unit",
+                "make one of the fabrics a unit by the method `plain patch` with its size",
+            )
+        )
+    if problems:
+        return {}, problems
+    block, step = known[0][1].width, design.measure.step
+    least, stated = least_size(setting, block, step), setting.trim_to
+    if stated is not None and (stated.width < least.width or stated.height < least.height):
+        return {}, [_clipped(design, stated, least)]
+    return {setting_name(design): lay_on_point(setting, block, design.seam, step)}, []
+
+
+def _uneven(design: Design, cell: Cell, size: Size, first: Size) -> Iterator[Problem]:
+    show = design.measure.show
+    if size.width != size.height:
+        yield Problem(
+            cell.place,
+            "not-square",
+            f"`{cell.name}` finishes at {show(size.width)} x {show(size.height)}",
+            "square blocks, because on point every block fits on every side",
+            f"make it {show(max(size.width, size.height))} square, for instance with a strip of "
+            f"{show(abs(size.width - size.height))} along it",
+        )
+    elif first.width == first.height != size.width:
+        yield Problem(
+            cell.place,
+            "sizes-differ",
+            f"`{cell.name}` has a finished side of {show(size.width)}",
+            f"{show(first.width)}, as the first block of the setting",
+            f"change it by {show(abs(size.width - first.width))}, or place another one",
+        )
+
+
+def _clipped(design: Design, stated: Size, least: Size) -> Problem:
+    show = design.measure.show
+    return Problem(
+        design.setting.at["trim to"],
+        "tips-cut-off",
+        f"a setting trimmed to {show(stated.width)} x {show(stated.height)}",
+        f"at least {show(least.width)} x {show(least.height)}, to leave the blocks' tips whole",
+        f"write {show(max(stated.width, least.width))} x "
+        f"{show(max(stated.height, least.height))} or more, or delete `trim to`",
+    )
 
 
 def _with_sashing(
@@ -219,6 +336,60 @@ def _with_sashing(
             across, _plain(sashing.cornerstones, Size(width, width), "cornerstone"), place
         )
     return _interleave(sashed, strips, place)
+
+
+def _two_sashings(setting: Setting) -> Problem:
+    return Problem(
+        setting.at.key("pieced sashing"),
+        "two-sashings",
+        "`sashing` and `pieced sashing`",
+        "one of them",
+        "delete one; plain cornerstones go with pieced sashes too",
+    )
+
+
+def _sash_faults(
+    design: Design, layouts: Mapping[str, AnyLayout], layout: Layout, sashing: PiecedSashing
+) -> Iterator[Problem]:
+    """Sashes must be as long as every block's side, cornerstones as wide as the sashes."""
+    show = design.measure.show
+    sash = _placed_size(design, layouts, sashing.sash)
+    if sash is None:
+        yield unsized(sashing.sash)
+        return
+    post = _placed_size(design, layouts, sashing.cornerstones)
+    if post is not None and (post.width, post.height) != (sash.width, sash.width):
+        yield Problem(
+            sashing.cornerstones.place,
+            "sizes-differ",
+            f"`{sashing.cornerstones.name}` finishes at {show(post.width)} x {show(post.height)}",
+            f"{show(sash.width)} square, as wide as the sashes",
+            f"make it {show(sash.width)} square, or use a fabric",
+        )
+    sides = [*(row[0].size.height for row in layout.rows), *(c.size.width for c in layout.rows[0])]
+    for side in dict.fromkeys(sides):
+        if side != sash.height:
+            yield Problem(
+                sashing.sash.place,
+                "sizes-differ",
+                f"`{sashing.sash.name}` is {show(sash.height)} long, the side of a block "
+                f"{show(side)}",
+                "sashes as long as the blocks' sides",
+                f"make it {show(side)} long, {show(abs(side - sash.height))} "
+                f"{'more' if side > sash.height else 'less'}",
+            )
+
+
+def _with_pieced_sashing(
+    design: Design, layouts: Mapping[str, AnyLayout], layout: Layout, sashing: PiecedSashing
+) -> Layout:
+    size = _placed_size(design, layouts, sashing.sash) or Size(Fraction(1), Fraction(1))
+    upright = placed(sashing.sash, size, "sash")
+    post = placed(sashing.cornerstones, Size(size.width, size.width), "cornerstone")
+    place = sashing.place
+    sashed = [_interleave(row, upright, place) for row in layout.rows]
+    level = _interleave([turned(upright, 1) for _ in layout.rows[0]], post, place)
+    return Layout(_interleave(sashed, level, place))
 
 
 def _plain(fabric: str, size: Size, role: str) -> Laid:

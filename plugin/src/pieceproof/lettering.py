@@ -21,7 +21,7 @@ from pieceproof.published import (
     Piece,
     Publication,
 )
-from pieceproof.steps import Assemble, Step, Take
+from pieceproof.steps import Step, with_sources
 
 _ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 _Listed = tuple[Fraction, Fraction, Number, Number]
@@ -114,12 +114,4 @@ def _lettered(make: Make, letters: Mapping[str, str]) -> Make:
 
 
 def _lettered_step(step: Step, letters: Mapping[str, str]) -> Step:
-    if isinstance(step, Take):
-        return replace(step, source=letters.get(step.source, step.source))
-    if isinstance(step, Assemble):
-        rows = tuple(
-            tuple(replace(cell, source=letters.get(cell.source, cell.source)) for cell in row)
-            for row in step.rows
-        )
-        return replace(step, rows=rows)
-    return step
+    return with_sources(step, lambda source, turn: (letters.get(source, source), turn))

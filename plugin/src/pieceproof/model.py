@@ -212,6 +212,15 @@ class Sashing(Node):
 
 
 @dataclass(frozen=True)
+class PiecedSashing(Node):
+    """Units between the blocks, and others where these meet."""
+
+    sash: Annotated[Cell, "A unit or block as it stands between two blocks side by side"]
+    cornerstones: Annotated[Cell, "A unit, block or fabric for the squares where sashes meet"]
+    place: Annotated[SashingPlace, "Where the sashes run"] = SashingPlace.BETWEEN
+
+
+@dataclass(frozen=True)
 class Setting(Node):
     """How blocks sit in the top: the rows are repeated until across and down are filled."""
 
@@ -221,6 +230,121 @@ class Setting(Node):
     ] = None
     down: Annotated[int | None, "Rows; the motif's own height if left out", AtMost(100)] = None
     sashing: Annotated[Sashing | None, "Strips between the blocks"] = None
+    pieced_sashing: Annotated[PiecedSashing | None, "Units between the blocks"] = None
+
+
+@dataclass(frozen=True)
+class OnPoint(Node):
+    """Blocks turned by an eighth to the left: full rows, and alternate blocks between them."""
+
+    rows: Annotated[
+        Rows, "Blocks of the full rows, each turned an eighth to the left; a motif", AtLeast(1)
+    ]
+    sides: Annotated[FabricName, "The fabric of the side setting triangles"]
+    corners: Annotated[
+        FabricName | None, "The fabric of the corner setting triangles; `sides` if left out"
+    ] = None
+    across: Annotated[
+        int | None, "Blocks in a full row; the motif's own width if left out", AtMost(100)
+    ] = None
+    down: Annotated[int | None, "Full rows; the motif's own height if left out", AtMost(100)] = None
+    alternates: Annotated[
+        Rows, "Blocks between the full rows, as a motif; `rows` again if left out"
+    ] = ()
+    float: Annotated[
+        Fraction, "How far the setting goes on beyond the blocks' tips, at least", ZeroToo()
+    ] = Fraction(0)
+    trim_to: Annotated[
+        Size | None, "Finished width x height of the setting; the next ruler size if left out"
+    ] = None
+    sashing: None = None
+
+
+@dataclass(frozen=True)
+class Strip(Node):
+    """A strip of one fabric between other things."""
+
+    fabric: Annotated[FabricName, "The fabric of the strip"]
+    width: Annotated[Fraction, "Finished width"]
+
+
+@dataclass(frozen=True)
+class SetRow(Node):
+    """A row of a setting whose rows differ, or a column of one whose columns do."""
+
+    cells: Annotated[tuple[Cell, ...], "Units and blocks in order", AtLeast(1), AtMost(100)]
+    times: Annotated[int, "How often the cells are repeated", AtMost(100)] = 1
+    spacers: Annotated[Strip | None, "Strips between the cells"] = None
+    coping: Annotated[
+        FabricName | None, "A fabric for strips at both ends that make up the missing length"
+    ] = None
+
+
+@dataclass(frozen=True)
+class UnequalRows(Node):
+    """Rows with cells and a height of their own."""
+
+    rows: Annotated[tuple[SetRow, ...], "Rows from the top", AtLeast(1), AtMost(100)]
+    spacers: Annotated[Strip | None, "Strips between the rows"] = None
+    sashing: None = None
+
+
+@dataclass(frozen=True)
+class UnequalColumns(Node):
+    """Columns with cells and a width of their own."""
+
+    columns: Annotated[tuple[SetRow, ...], "Columns from the left", AtLeast(1), AtMost(100)]
+    spacers: Annotated[Strip | None, "Strips between the columns"] = None
+    sashing: None = None
+
+
+@dataclass(frozen=True)
+class PlainRound(Node):
+    """Four strips around what is there, like a border."""
+
+    fabric: Annotated[FabricName, "The fabric of the strips"]
+    width: Annotated[Fraction, "Finished width"]
+    corners: Annotated[Cell | None, "A unit, block or fabric for squares in the corners"] = None
+
+
+@dataclass(frozen=True)
+class PiecedRound(Node):
+    """Units side by side along all four sides, as many as fit."""
+
+    unit: Annotated[Cell, "A unit or block as it stands above the centre; sides are its turns"]
+    corners: Annotated[Cell, "A unit, block or fabric as it lies in the top left corner"]
+
+
+@dataclass(frozen=True)
+class CopingRound(Node):
+    """Plain strips as wide as it takes to reach a size that the next round fits."""
+
+    fabric: Annotated[FabricName, "The fabric of the strips"]
+    to: Annotated[Size, "Finished width x height to reach"]
+
+
+Round: TypeAlias = PlainRound | PiecedRound | CopingRound
+
+ROUNDS: Mapping[str, type[Round]] = {
+    "plain": PlainRound,
+    "pieced": PiecedRound,
+    "coping": CopingRound,
+}
+"""The classes of a round by its key ``round``."""
+
+
+@dataclass(frozen=True)
+class Medallion(Node):
+    """A centre with rounds about it."""
+
+    centre: Annotated[Cell, "The unit or block in the middle"]
+    rounds: Annotated[
+        tuple[Annotated[Round, Chosen("round")], ...],
+        "Rounds from the inside out",
+        AtLeast(1),
+        AtMost(40),
+    ]
+    sashing: None = None
 
 
 @dataclass(frozen=True)
@@ -368,7 +492,22 @@ class Batting(Node):
     ] = None
 
 
-LAYOUTS: Mapping[str, type[Setting]] = {"straight": Setting}
+@dataclass(frozen=True)
+class TipRoom(Node):
+    """What the writer demands of the tips of all units."""
+
+    least: Annotated[Fraction, "Least clearance from any tip to its seam line", Example("1/4")]
+
+
+AnySetting: TypeAlias = Setting | OnPoint | UnequalRows | UnequalColumns | Medallion
+
+LAYOUTS: Mapping[str, type[AnySetting]] = {
+    "straight": Setting,
+    "on point": OnPoint,
+    "rows": UnequalRows,
+    "columns": UnequalColumns,
+    "medallion": Medallion,
+}
 """The classes of a setting by its key ``layout``."""
 
 
@@ -403,7 +542,7 @@ class Design(Node):
         AtMost(24),
         Example("low-water"),
     ]
-    setting: Annotated[Setting, "How the blocks sit in the top", Chosen("layout")]
+    setting: Annotated[AnySetting, "How the blocks sit in the top", Chosen("layout")]
     units: Annotated[
         Mapping[str, Annotated[Unit | Grid, Chosen("method")]],
         "What is sewn from pieces, each by one method",
@@ -433,6 +572,7 @@ class Design(Node):
     ] = None
     sleeve: Annotated[Sleeve | None, "A hanging sleeve"] = None
     bed: Annotated[Bed | None, "The bed it is meant for"] = None
+    tips: Annotated[TipRoom | None, "How much room every tip must have"] = None
     quantity: Annotated[
         int, "How many tops the pattern makes, for sets such as place mats", AtMost(100)
     ] = 1

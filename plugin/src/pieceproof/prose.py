@@ -25,6 +25,7 @@ PROSE_FILE = "prose.md"
 
 _FIRST, _LAST = ("Before you start", "Cutting"), ("Finishing",)
 _SECTIONS = {
+    MakeKind.TRIANGLE: "Unit: {}",
     MakeKind.UNIT: "Unit: {}",
     MakeKind.BLOCK: "Block: {}",
     MakeKind.CENTRE: "Rows",

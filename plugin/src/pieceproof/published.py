@@ -14,7 +14,7 @@ from fractions import Fraction
 
 from pieceproof.lengths import Number
 from pieceproof.shapes import Polygon
-from pieceproof.steps import Step
+from pieceproof.steps import Step, Trim, Yield
 
 
 @dataclass(frozen=True)
@@ -36,8 +36,12 @@ class Piece:
 
 
 class MakeKind(Enum):
-    """What a make is called on the page."""
+    """What a make is called on the page.
 
+    A triangle is cut from a square and not yet sewn: its size and picture are those of the cut.
+    """
+
+    TRIANGLE = "triangle"
     UNIT = "unit"
     BLOCK = "block"
     CENTRE = "centre"
@@ -84,6 +88,19 @@ class Make:
     def spare(self) -> int:
         """How many are left over."""
         return self.rounds * self.each - self.wanted
+
+    @property
+    def trim(self) -> Trim | None:
+        """How the make itself is trimmed, extras aside; what its first one loses, all lose."""
+        besides = self.besides
+        trims = (s for s in self.steps if isinstance(s, Trim) and s.item not in besides)
+        return next(trims, None)
+
+    @property
+    def besides(self) -> Mapping[str, str]:
+        """The things of one round that are finished as extras, with the names of these."""
+        yields = (s for s in self.steps if isinstance(s, Yield) and s.extra)
+        return {item: step.extra for step in yields for item in step.items}
 
     def spare_of(self, extra: Extra) -> int:
         """How many of an extra are left over."""

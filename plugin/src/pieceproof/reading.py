@@ -14,7 +14,7 @@ from pathlib import PurePosixPath
 from typing import Any, Protocol
 
 from pieceproof.forms import Scalar, keys_of
-from pieceproof.model import BORDERS, LAYOUTS, Design, Grid, Places
+from pieceproof.model import BORDERS, LAYOUTS, ROUNDS, Design, Grid, Places
 from pieceproof.problems import Place, Problem
 from pieceproof.records import Desk, Spot, matched, read_record, read_value
 from pieceproof.scalars import Complaint, name_complaint
@@ -65,7 +65,12 @@ def read_pattern(
 def choices(methods: Sequence[MethodLike]) -> Mapping[str, Mapping[str, type[Any]]]:
     """The classes by tag key and word."""
     by_method: dict[str, type[Any]] = {method.name: method.design for method in methods}
-    return {"method": {**by_method, GRID: Grid}, "layout": LAYOUTS, "style": BORDERS}
+    return {
+        "method": {**by_method, GRID: Grid},
+        "layout": LAYOUTS,
+        "round": ROUNDS,
+        "style": BORDERS,
+    }
 
 
 def _folder_problems(file_name: str) -> Iterator[Problem]:

@@ -7,6 +7,7 @@ the cloth would not give. Directions are those of the thing as it lies face up i
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
@@ -413,6 +414,62 @@ class TrimToFoundation:
     item: str
 
 
+# Settings on point.
+
+
+@dataclass(frozen=True)
+class DiagonalRow:
+    """Cells from the lower left to the upper right, with a setting triangle at each end.
+
+    Cells lie as drawn and then turned an eighth to the left; triangles lie as in the finished top.
+    A triangle's square corner is even with the row's; one with its long side to the row is sewn
+    on middle to middle. ``start`` says how many cells further right (less than 0: left) the
+    first cell lies than that of the row above.
+    """
+
+    first: Placed
+    cells: tuple[Placed, ...]
+    last: Placed
+    start: int
+
+
+@dataclass(frozen=True)
+class AssembleOnPoint:
+    """Join diagonal rows from the top left, cell seams matching, and corners middle to middle.
+
+    ``top_left`` goes on the first row and ``bottom_right`` on the last one, by their long sides.
+    Tips of triangles that stick out beyond a row are cut off before the rows are joined.
+    ``item`` comes out as it lies in the top. Seams are pressed as for `Assemble`, seen along the
+    rows.
+    """
+
+    item: str
+    top_left: Placed
+    rows: tuple[DiagonalRow, ...]
+    bottom_right: Placed
+    allowance: Fraction
+    row_press: tuple[str, ...]
+    between: str
+
+
+@dataclass(frozen=True)
+class TrimEven:
+    """Trim a flat thing with an uneven edge to width x height about its middle.
+
+    ``off_sides`` comes off left and right, ``off_ends`` off top and bottom, measured where it
+    reaches furthest. Of pieces cut to the exact needed sizes ``least_sides`` and ``least_ends``
+    would come off, and one of these is nothing.
+    """
+
+    item: str
+    width: Fraction
+    height: Fraction
+    off_sides: Number
+    off_ends: Number
+    least_sides: Number
+    least_ends: Number
+
+
 Step: TypeAlias = (
     Take
     | Layer
@@ -429,6 +486,8 @@ Step: TypeAlias = (
     | JoinEdges
     | JoinMitred
     | Assemble
+    | AssembleOnPoint
+    | TrimEven
     | Yield
     | CrossCut
     | JoinPart
@@ -439,8 +498,43 @@ Step: TypeAlias = (
 )
 
 
+def placed_in(step: Step) -> tuple[Placed, ...]:
+    """The cells that a step takes from piles without naming them."""
+    match step:
+        case Assemble():
+            return tuple(cell for row in step.rows for cell in row)
+        case AssembleOnPoint():
+            rows = (cell for r in step.rows for cell in (r.first, *r.cells, r.last))
+            return (step.top_left, *rows, step.bottom_right)
+        case _:
+            return ()
+
+
+def with_sources(step: Step, source: Callable[[str, int], tuple[str, int]]) -> Step:
+    """The step with other sources and turns for all that it takes from piles."""
+
+    def placed(cell: Placed) -> Placed:
+        return Placed(*source(cell.source, cell.turn))
+
+    match step:
+        case Take():
+            name, turn = source(step.source, step.turn)
+            return replace(step, source=name, turn=turn)
+        case Assemble():
+            return replace(step, rows=tuple(tuple(map(placed, row)) for row in step.rows))
+        case AssembleOnPoint():
+            rows = tuple(
+                DiagonalRow(placed(r.first), tuple(map(placed, r.cells)), placed(r.last), r.start)
+                for r in step.rows
+            )
+            corners = (placed(step.top_left), placed(step.bottom_right))
+            return replace(step, top_left=corners[0], rows=rows, bottom_right=corners[1])
+        case _:
+            return step
+
+
 def mirror_step(step: Step) -> Step:
-    """The step that makes the left-right mirror image; sources are left as they are."""
+    """The step that makes the left-right mirror image; sources and settings stay as they are."""
     match step:
         case Layer():
             return replace(step, corner=_mirror(step.corner))
@@ -464,7 +558,7 @@ def mirror_step(step: Step) -> Step:
             return replace(step, rows=tuple(tuple(map(_mirror_cell, r[::-1])) for r in step.rows))
         case JoinEdges() | JoinPart() | JoinMitred() | Foundation():
             return _mirror_twice(step)
-        case Yield() | CloseSeam() | Cover() | TrimToFoundation():
+        case Yield() | CloseSeam() | Cover() | TrimToFoundation() | AssembleOnPoint() | TrimEven():
             return step
 
 

@@ -11,10 +11,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from pieceproof.bench.table import Flat, is_rectangle, moved, pared
+from pieceproof.bench.table import Faces, Flat, is_rectangle, moved, pared
 from pieceproof.bench.words import Disagreement, excess, length, size, size_excess
 from pieceproof.lengths import Number
-from pieceproof.published import Make, Picture
+from pieceproof.published import Make, MakeKind, Picture
 from pieceproof.shapes import Box, Polygon, bounds, canonical
 
 _SHOWN = 3
@@ -30,19 +30,27 @@ class _Area:
 
 def compare(make: Make, thing: Flat, picture: Picture, seam: Fraction) -> Sequence[Disagreement]:
     """Where one finished thing differs from its published size and its picture."""
+    if make.kind is MakeKind.TRIANGLE:
+        return [*_wrong_size(make, thing)] or _wrong_patches(make, thing.faces, picture)
     outline = [*_wrong_outline(make, thing), *_wrong_picture_size(make, picture, seam)]
-    return outline or _wrong_patches(make, thing, picture, seam)
+    visible = moved(pared(thing, seam, seam, seam, seam), -seam, -seam)
+    return outline or _wrong_patches(make, visible, picture)
 
 
 def _wrong_outline(make: Make, thing: Flat) -> Iterable[Disagreement]:
+    wrong = [*_wrong_size(make, thing)]
+    if not wrong and not is_rectangle(thing):
+        wrong.append(Disagreement(make.name, 0, "", "", "a full rectangle", "another outline", ""))
+    return wrong
+
+
+def _wrong_size(make: Make, thing: Flat) -> Iterable[Disagreement]:
     found, expected = (thing.width, thing.height), (make.width, make.height)
     if found != expected:
         yield Disagreement(
             make.name, 0, "", "", f"{size(*expected)} unfinished", size(*found),
             size_excess(found, expected),
         )  # fmt: skip
-    elif not is_rectangle(thing):
-        yield Disagreement(make.name, 0, "", "", "a full rectangle", "another outline", "")
 
 
 def _wrong_picture_size(make: Make, picture: Picture, seam: Fraction) -> Iterable[Disagreement]:
@@ -55,10 +63,7 @@ def _wrong_picture_size(make: Make, picture: Picture, seam: Fraction) -> Iterabl
         )  # fmt: skip
 
 
-def _wrong_patches(
-    make: Make, thing: Flat, picture: Picture, seam: Fraction
-) -> Sequence[Disagreement]:
-    visible = moved(pared(thing, seam, seam, seam, seam), -seam, -seam)
+def _wrong_patches(make: Make, visible: Faces, picture: Picture) -> Sequence[Disagreement]:
     areas = [_Area(face.fabric, canonical(face.outline)) for face in visible]
     letters = dict(zip(areas, (face.letter for face in visible), strict=True))
     sewn = Counter(areas)

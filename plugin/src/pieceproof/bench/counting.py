@@ -10,7 +10,7 @@ from collections.abc import Iterable
 
 from pieceproof.bench.words import Disagreement, count_excess, counted
 from pieceproof.published import Extra, Make, MakeKind, Publication
-from pieceproof.steps import Assemble, Take
+from pieceproof.steps import Take, placed_in
 
 
 def prove_counts(publication: Publication) -> Iterable[Disagreement]:
@@ -40,13 +40,7 @@ def things_of(make: Make) -> tuple[Make | Extra, ...]:
 def sources_of(make: Make) -> Counter[str]:
     """Pieces and makes that one round takes, by letter or name."""
     taken = [step.source for step in make.steps if isinstance(step, Take)]
-    cells = [
-        cell.source
-        for step in make.steps
-        if isinstance(step, Assemble)
-        for row in step.rows
-        for cell in row
-    ]
+    cells = [cell.source for step in make.steps for cell in placed_in(step)]
     return Counter(taken + cells)
 
 

@@ -11,8 +11,8 @@ from fractions import Fraction
 from pieceproof.bench.counting import sources_of, things_of
 from pieceproof.bench.words import Disagreement, excess, length, size
 from pieceproof.lengths import Number, Surd
-from pieceproof.published import Make, Piece, Publication
-from pieceproof.steps import Trim, TrimToFoundation
+from pieceproof.published import Make, MakeKind, Piece, Publication
+from pieceproof.steps import Trim, TrimEven, TrimToFoundation
 
 _RULER = {"inch": Fraction(1, 8), "centimetre": Fraction(1, 10)}  # common practice
 
@@ -90,7 +90,7 @@ def _prove_exact_where_untrimmed(piece: Piece, publication: Publication) -> Iter
     """Nothing takes a surplus off again in a make without trimming."""
     cut, needed = (piece.short, piece.long), (piece.needed_short, piece.needed_long)
     for make in publication.makes:
-        if cut != needed and piece.letter in sources_of(make) and not _trims(make):
+        if cut != needed and piece.letter in sources_of(make) and not _trims(make, publication):
             expected = f"exactly {size(*needed)}, as {make.name} is not trimmed"
             yield _wrong(piece.letter, expected, size(*cut))
 
@@ -106,14 +106,22 @@ def _prove_uses(piece: Piece, publication: Publication) -> Iterable[Disagreement
 
 
 def _prove_trim_sizes(make: Make, step: Fraction) -> Iterable[Disagreement]:
-    for trim in (s for s in make.steps if isinstance(s, Trim)):
+    for trim in (s for s in make.steps if isinstance(s, Trim | TrimEven)):
         if any((side / step).denominator != 1 for side in (trim.width, trim.height)):
             expected = f"a trimmed size that the ruler shows, in multiples of {length(step)}"
             yield Disagreement(make.name, 0, "", "", expected, size(trim.width, trim.height), "")
+        if isinstance(trim, TrimEven) and min(trim.least_sides, trim.least_ends) != 0:
+            found = size(trim.least_sides, trim.least_ends)
+            expected = "needed sizes that leave nothing to trim off the sides or the ends"
+            yield Disagreement(make.name, 0, "", "", expected, found, "")
 
 
-def _trims(make: Make) -> bool:
-    return any(isinstance(step, Trim | TrimToFoundation) for step in make.steps)
+def _trims(make: Make, publication: Publication) -> bool:
+    """Whether a make is trimmed; a triangle is where all that takes it is."""
+    if make.kind is MakeKind.TRIANGLE:
+        users = [user for user in publication.makes if make.name in sources_of(user)]
+        return all(_trims(user, publication) for user in users)
+    return any(isinstance(step, Trim | TrimEven | TrimToFoundation) for step in make.steps)
 
 
 def _wrong(letter: str, expected: str, found: str, by: str = "") -> Disagreement:

@@ -5,8 +5,9 @@ which a maker meets them: cutting list, makes from the first, counts, finishing.
 
 Each make is sewn once, from cut pieces and earlier makes; its number of rounds is only counted.
 Makes with a trimming step are sewn a second time from pieces of the exact needed size: then
-nothing must be left to trim. Where an earlier make is wrong, later ones are sewn with one as
-drawn instead, so that each mistake is reported where it is made and hides no other.
+nothing must be left to trim, or only what the step says. Where an earlier make is wrong, later
+ones are sewn with one as drawn instead, so that each mistake is reported where it is made and
+hides no other.
 """
 
 from __future__ import annotations
@@ -24,8 +25,8 @@ from pieceproof.bench.sections import prove_sections
 from pieceproof.bench.sewing import Sewn, Shop, sew
 from pieceproof.bench.table import Face, Flat, cloth, framed
 from pieceproof.bench.words import Disagreement, describe
-from pieceproof.published import Drawing, Make, Picture, Piece, Publication
-from pieceproof.steps import Step, Take, Trim, TrimLike, TrimToFoundation, Yield
+from pieceproof.published import Drawing, Make, MakeKind, Picture, Piece, Publication
+from pieceproof.steps import Step, Take, Trim, TrimEven, TrimLike, TrimToFoundation, Yield
 
 _EXACT = " when its pieces are cut to the exact needed size"
 
@@ -45,18 +46,22 @@ def prove(publication: Publication, drawing: Drawing) -> tuple[Disagreement, ...
 def _prove_makes(publication: Publication, drawing: Drawing) -> Iterable[Disagreement]:
     published = {p.letter: cloth(p.fabric, p.letter, p.short, p.long) for p in publication.pieces}
     needed = {p.letter: _exact_cloth(p) for p in publication.pieces}
-    shop = Shop(published, publication.seam)
+    shop, exact = Shop(published, publication.seam), Shop(needed, publication.seam)
     for make in publication.makes:
         sewn = sew(make.steps, shop)
         wrong = _judge(make, _products(make), sewn, drawing, shop)
-        if not wrong and any(isinstance(step, Trim | TrimToFoundation) for step in make.steps):
-            wrong = _judge_untrimmed(make, drawing, Shop({**shop.sources, **needed}, shop.seam))
+        trims = (Trim, TrimEven, TrimToFoundation)
+        if not wrong and any(isinstance(step, trims) for step in make.steps):
+            wrong = _judge_untrimmed(make, drawing, exact)
         yield from wrong
         for name, product in _products(make).items():
             picture = drawing.pictures.get(product.name)
-            result = _as_drawn(picture, shop.seam) if wrong else _things(sewn, name)[0]
+            result = _as_drawn(make, picture, shop.seam) if wrong else _things(sewn, name)[0]
             if result is not None:
                 shop = Shop({product.name: result, **shop.sources}, shop.seam)
+                if make.kind is MakeKind.TRIANGLE:
+                    result = next(iter(sew(make.steps, exact).finished), result)
+                exact = Shop({product.name: result, **exact.sources}, exact.seam)
 
 
 def _things(sewn: Sewn, extra: str) -> Sequence[Flat]:
@@ -88,15 +93,21 @@ def _judge_untrimmed(make: Make, drawing: Drawing, exact: Shop) -> Sequence[Disa
 
 def _untrimmed(steps: Sequence[Step]) -> Sequence[Step]:
     """Steps with nothing to trim off the make; its extras stay as they are."""
-    zero = Fraction(0)
     extras = {n for step in steps if isinstance(step, Yield) and step.extra for n in step.items}
     return [
-        replace(step, off_left=zero, off_top=zero, off_right=zero, off_bottom=zero)
-        if isinstance(step, Trim | TrimLike)
-        else step
+        _untrimmed_step(step)
         for step in steps
         if not (isinstance(step, Trim) and step.item in extras)
     ]
+
+
+def _untrimmed_step(step: Step) -> Step:
+    zero = Fraction(0)
+    if isinstance(step, TrimEven):
+        return replace(step, off_sides=step.least_sides, off_ends=step.least_ends)
+    if isinstance(step, Trim | TrimLike):
+        return replace(step, off_left=zero, off_top=zero, off_right=zero, off_bottom=zero)
+    return step
 
 
 def _judge(
@@ -148,9 +159,11 @@ def _letters(step: Step, steps: Sequence[Step], shop: Shop) -> list[str]:
     return sorted(sources & letters)
 
 
-def _as_drawn(picture: Picture | None, seam: Fraction) -> Flat | None:
+def _as_drawn(make: Make, picture: Picture | None, seam: Fraction) -> Flat | None:
     """A stand-in for a make: the drawing with unnamed cloth as its outer seam allowance."""
     if picture is None:
         return None
     faces = tuple(Face(patch.fabric, "", patch.outline) for patch in picture.patches)
+    if make.kind is MakeKind.TRIANGLE:
+        return Flat(faces, make.width, make.height)
     return framed(faces, picture.width, picture.height, seam)

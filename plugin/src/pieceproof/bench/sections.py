@@ -9,12 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from pieceproof.bench.foundations import lie_of, turned_over_sections
+from pieceproof.bench.printed import Printed, lie_of, printed_of
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.words import Disagreement, describe, size, size_excess
 from pieceproof.lengths import ceil_to
 from pieceproof.published import Make, Piece, Publication
-from pieceproof.shapes import Polygon
 from pieceproof.steps import Cover, Foundation, Take
 
 
@@ -22,10 +21,9 @@ def prove_sections(publication: Publication) -> Iterable[Disagreement]:
     """Every piece that covers a section against that section's extent."""
     pieces = {piece.letter: piece for piece in publication.pieces}
     for make in publication.makes:
-        printed = [step for step in make.steps if isinstance(step, Foundation)]
-        if len(printed) == 1:
-            sections = turned_over_sections(printed[0])
-            yield from _prove_covers(make, sections, pieces, publication.seam)
+        printed = _printed(make)
+        if printed is not None:
+            yield from _prove_covers(make, printed, pieces, publication.seam)
     used = {letter for make in publication.makes for letter in _covering(make)}
     for piece in publication.pieces if publication.step > 0 else ():
         if piece.letter in used:
@@ -39,11 +37,11 @@ def _covering(make: Make) -> set[str]:
 
 
 def _prove_covers(
-    make: Make, sections: tuple[Polygon, ...], pieces: dict[str, Piece], seam: Fraction
+    make: Make, printed: Printed, pieces: dict[str, Piece], seam: Fraction
 ) -> Iterable[Disagreement]:
     takes = {step.item: step for step in make.steps if isinstance(step, Take)}
     for number, step in enumerate(make.steps, start=1):
-        if not isinstance(step, Cover) or not 1 <= step.section <= len(sections):
+        if not isinstance(step, Cover) or not 1 <= step.section <= len(printed.sections):
             continue
         take = takes.get(step.added)
         piece = pieces.get(take.source) if take is not None else None
@@ -52,10 +50,7 @@ def _prove_covers(
         found = (piece.needed_short, piece.needed_long)
         if take.turn % 2 == 1:
             found = (piece.needed_long, piece.needed_short)
-        try:
-            lie = lie_of(sections, step.section, seam)
-        except CannotSew:
-            continue  # The sewing reports it.
+        lie = lie_of(printed, step.section, seam)
         expected = (lie.long + step.longer, lie.deep + step.deeper)
         if found != expected:
             yield Disagreement(
@@ -63,6 +58,15 @@ def _prove_covers(
                 f"{size(*expected)} needed for section {step.section}", size(*found),
                 size_excess(found, expected),
             )  # fmt: skip
+
+
+def _printed(make: Make) -> Printed | None:
+    """The make's foundation; None without one, or with one that the sewing finds fault with."""
+    steps = [step for step in make.steps if isinstance(step, Foundation)]
+    try:
+        return printed_of(steps[0]) if len(steps) == 1 else None
+    except CannotSew:
+        return None
 
 
 def _prove_rounding(piece: Piece, step: Fraction) -> Iterable[Disagreement]:

@@ -16,12 +16,14 @@ from typing import Any, TypeAlias
 
 from pieceproof.bench.covering import visible
 from pieceproof.bench.cross_cuts import segments
+from pieceproof.bench.diagonal import assembled_on_point, trimmed_even
 from pieceproof.bench.edges import edges_joined, tips_trimmed
 from pieceproof.bench.facing import line_facing
-from pieceproof.bench.foundations import Covered, laid_out, trimmed_to_foundation, with_cover
+from pieceproof.bench.foundations import Covered, trimmed_to_foundation, with_cover
 from pieceproof.bench.joining import assembled, joined
 from pieceproof.bench.mitring import mitred
 from pieceproof.bench.part_seams import PartSewn, closed, joined_to_part, part_joined
+from pieceproof.bench.printed import printed_of
 from pieceproof.bench.snags import CannotSew, Snag
 from pieceproof.bench.stitching import allowance_is, allowance_of, seam_stretches, stretches_inside
 from pieceproof.bench.table import (
@@ -45,6 +47,7 @@ from pieceproof.lengths import Number
 from pieceproof.shapes import Line, reflection
 from pieceproof.steps import (
     Assemble,
+    AssembleOnPoint,
     CloseSeam,
     Corner,
     Cover,
@@ -63,6 +66,7 @@ from pieceproof.steps import (
     Step,
     Take,
     Trim,
+    TrimEven,
     TrimLike,
     TrimTips,
     TrimToFoundation,
@@ -70,6 +74,7 @@ from pieceproof.steps import (
     TurnEighths,
     Unpick,
     Yield,
+    placed_in,
 )
 
 _Thing: TypeAlias = Thing | PartSewn | Covered
@@ -334,9 +339,16 @@ def _join_mitred(table: _Table, step: JoinMitred, shop: Shop) -> _Table:
 
 def _assemble(table: _Table, step: Assemble, shop: Shop) -> _Table:
     _check_seam(step.allowance, shop)
-    names = sorted({cell.source for row in step.rows for cell in row})
-    sources = {name: _source(shop, name) for name in names}
-    return table.put(step.item, assembled(step, sources))
+    return table.put(step.item, assembled(step, _piles(step, shop)))
+
+
+def _assemble_on_point(table: _Table, step: AssembleOnPoint, shop: Shop) -> _Table:
+    _check_seam(step.allowance, shop)
+    return table.put(step.item, assembled_on_point(step, _piles(step, shop)))
+
+
+def _trim_even(table: _Table, step: TrimEven, _: Shop) -> _Table:
+    return table.swap(step.item, trimmed_even(table.flat(step.item), step))
 
 
 def _yield(table: _Table, step: Yield, _: Shop) -> _Table:
@@ -344,6 +356,11 @@ def _yield(table: _Table, step: Yield, _: Shop) -> _Table:
         done = (step.extra, table.flat(name))
         table = replace(table.away(name), finished=(*table.finished, done))
     return table
+
+
+def _piles(step: Step, shop: Shop) -> Mapping[str, Flat]:
+    names = sorted({cell.source for cell in placed_in(step)})
+    return {name: _source(shop, name) for name in names}
 
 
 def _cross_cut(table: _Table, step: CrossCut, _: Shop) -> _Table:
@@ -365,7 +382,7 @@ def _close_seam(table: _Table, step: CloseSeam, _: Shop) -> _Table:
 
 
 def _foundation(table: _Table, step: Foundation, _: Shop) -> _Table:
-    return table.put(step.item, laid_out(step))
+    return table.put(step.item, Covered(printed_of(step)))
 
 
 def _cover(table: _Table, step: Cover, shop: Shop) -> _Table:
@@ -413,6 +430,8 @@ _STEPS: Mapping[type, Callable[[_Table, Any, Shop], _Table]] = {
     JoinEdges: _join_edges,
     JoinMitred: _join_mitred,
     Assemble: _assemble,
+    AssembleOnPoint: _assemble_on_point,
+    TrimEven: _trim_even,
     Yield: _yield,
     CrossCut: _cross_cut,
     JoinPart: _join_part,

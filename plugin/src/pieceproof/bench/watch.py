@@ -105,10 +105,16 @@ class Snapshot:
 
 
 def watch(publication: Publication, make: Make) -> tuple[Snapshot, ...]:
-    """Snapshots of one round of a make, the last one as it is finished."""
+    """Snapshots of one round of a make without its extras, the last one as it is finished."""
     before = publication.makes[: publication.makes.index(make)]
     shop = Shop(sewn_makes(publication, before), publication.seam)
-    return _picked(tuple(_snapshots(make.steps, shop)))
+    besides = make.besides
+    steps = [s for s in make.steps if isinstance(s, Yield) or _item(s) not in besides]
+    return _picked(tuple(_snapshots(steps, shop)))
+
+
+def _item(step: Step) -> str:
+    return str(getattr(step, "item", ""))
 
 
 def sewn_makes(publication: Publication, makes: Sequence[Make]) -> Mapping[str, Flat]:
@@ -156,7 +162,7 @@ def _handled(
     moment: Moment, steps: Sequence[Step], table: _Table
 ) -> Mapping[str, Thing | PartSewn | Covered]:
     """What the last steps were done to; everything once it is finished."""
-    if moment is Moment.LAID:
+    if moment in (Moment.LAID, Moment.SLICED):
         return table.things
     last = list(takewhile(lambda step: type(step) is type(steps[-1]), reversed(steps)))
     names = {getattr(step, part, "") for step in last for part in ("item", "first", "second")}
@@ -166,7 +172,12 @@ def _handled(
 def _seen(thing: Thing | PartSewn | Covered) -> Thing:
     if isinstance(thing, PartSewn):
         return as_it_lies(thing)
-    return Flat(thing.faces, thing.width, thing.height) if isinstance(thing, Covered) else thing
+    return _spread_out(thing) if isinstance(thing, Covered) else thing
+
+
+def _spread_out(thing: Covered) -> Flat:
+    """Cloth on a foundation, that foundation's size."""
+    return Flat(thing.faces, thing.printed.width, thing.printed.height)
 
 
 def _moment(step: Step, following: Step) -> Moment | None:

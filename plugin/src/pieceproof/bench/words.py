@@ -12,6 +12,7 @@ from typing import Any
 from pieceproof.lengths import Number, Surd, show_decimal, show_exact, show_fraction
 from pieceproof.steps import (
     Assemble,
+    AssembleOnPoint,
     CloseSeam,
     Cover,
     CrossCut,
@@ -30,6 +31,7 @@ from pieceproof.steps import (
     Step,
     Take,
     Trim,
+    TrimEven,
     TrimLike,
     TrimTips,
     TrimToFoundation,
@@ -188,6 +190,14 @@ def _assemble(step: Assemble) -> str:
     return f"join {counted(len(step.rows), 'row')} to {step.item}"
 
 
+def _assemble_on_point(step: AssembleOnPoint) -> str:
+    return f"join {counted(len(step.rows), 'diagonal row')} to {step.item}"
+
+
+def _trim_even(step: TrimEven) -> str:
+    return f"trim {step.item} to {size(step.width, step.height)}"
+
+
 def _yield(step: Yield) -> str:
     return f"finish {', '.join(step.items)}{f' as {step.extra}' if step.extra else ''}"
 
@@ -237,6 +247,8 @@ _DESCRIBE: Mapping[type, Callable[[Any], str]] = {
     JoinEdges: _join_edges,
     JoinMitred: _join_mitred,
     Assemble: _assemble,
+    AssembleOnPoint: _assemble_on_point,
+    TrimEven: _trim_even,
     Yield: _yield,
     CrossCut: _cross_cut,
     JoinPart: _join_part,

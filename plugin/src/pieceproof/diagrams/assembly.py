@@ -13,6 +13,7 @@ from math import inf
 from pieceproof.diagrams import words
 from pieceproof.diagrams.borders import borders
 from pieceproof.diagrams.cells import Laid, Spread, cell_items, letter_inside, middle, spread
+from pieceproof.diagrams.diagonal import diagonal
 from pieceproof.diagrams.legible import PHONE, TEXT_ROOM, not_tall, settled, wide, wrapped
 from pieceproof.diagrams.pressing import between_rows, in_row
 from pieceproof.diagrams.subject import Cell, Subject, cells_of, make_named, rows_of
@@ -31,7 +32,7 @@ from pieceproof.drawing.scene import (
     Side,
     TextKind,
 )
-from pieceproof.steps import Assemble
+from pieceproof.steps import Assemble, AssembleOnPoint
 
 _CELL_GAP = 7.0
 _ROW_GAP = 12.0
@@ -44,6 +45,9 @@ _MARGIN = 22.0
 def assembly(subject: Subject, name: str, width: int = PHONE) -> Scene:
     """A make of rows pulled apart; or of borders, with the strips pulled off."""
     make = make_named(subject, name)
+    on_point = next((s for s in make.steps if isinstance(s, AssembleOnPoint)), None)
+    if on_point is not None:
+        return diagonal(subject, make, on_point, width)
     step = rows_of(make)
     if step is None:
         return borders(subject, make, width)

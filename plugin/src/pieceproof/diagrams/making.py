@@ -104,7 +104,8 @@ def _stage(
     if last:
         right, bottom = box.left + make.width, box.top + make.height
         items.append(Measure((box.left, box.top), (right, box.top), length(subject, make.width)))
-        items.append(Measure((right, box.top), (right, bottom), length(subject, make.height)))
+        if make.kind is not MakeKind.TRIANGLE:
+            items.append(Measure((right, box.top), (right, bottom), length(subject, make.height)))
     return _Stage(
         (Group(items, shifted(-float(box.left), -float(box.top))),),
         float(box.width),

@@ -14,12 +14,16 @@ from pieceproof.steps import Assemble
 
 _WAYS = {"left": -1, "right": 1, "up": -1, "down": 1, "open": 0}
 
+_FROM_MIDDLE = {"inward": -1, "outward": 1}
+
 
 def in_row(subject: Subject, step: Assemble, rows: Sequence[Sequence[Cell]], row: int) -> list[int]:
     """The seams of one row from the left."""
-    way = step.row_press[row]
+    way, seams = step.row_press[row], len(rows[row]) - 1
     if way in _WAYS:
-        return [_WAYS[way]] * (len(rows[row]) - 1)
+        return [_WAYS[way]] * seams
+    if way in _FROM_MIDDLE:
+        return _from_middle(way, seams)
     sashes = [_is_sash(subject, cell) for cell in rows[row]]
     return _toward(sashes)
 
@@ -28,8 +32,16 @@ def between_rows(subject: Subject, step: Assemble, rows: Sequence[Sequence[Cell]
     """The seams between rows from the top."""
     if step.between in _WAYS:
         return [_WAYS[step.between]] * (len(rows) - 1)
+    if step.between in _FROM_MIDDLE:
+        return _from_middle(step.between, len(rows) - 1)
     sashes = [_is_sash_row(subject, row) for row in rows]
     return _toward(sashes)
+
+
+def _from_middle(way: str, seams: int) -> list[int]:
+    """Seams on both sides of the middle, away from it or toward it."""
+    sign = _FROM_MIDDLE[way]
+    return [-sign] * (seams // 2) + [sign] * (seams - seams // 2)
 
 
 def _toward(sashes: Sequence[bool]) -> list[int]:

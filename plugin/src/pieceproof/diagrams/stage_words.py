@@ -12,7 +12,8 @@ from fractions import Fraction
 from pieceproof.bench.watch import Moment, Snapshot
 from pieceproof.diagrams.subject import Subject, called, length, piece_of, size
 from pieceproof.diagrams.words import counted, faces_in_words, sentence
-from pieceproof.published import Make
+from pieceproof.instructions import show_unfinished
+from pieceproof.published import Make, MakeKind
 from pieceproof.shapes import bounds
 from pieceproof.steps import (
     Cover,
@@ -114,7 +115,9 @@ def _trimmed(subject: Subject, snapshot: Snapshot) -> str:
 
 def _end(subject: Subject, make: Make, snapshot: Snapshot) -> Iterator[str]:
     yield how_many(make)
-    if snapshot.moment is not Moment.TRIMMED:
+    if make.kind is MakeKind.TRIANGLE:
+        yield show_unfinished(subject.design.measure, make)
+    elif snapshot.moment is not Moment.TRIMMED:
         yield f"unfinished {_square_or_size(subject, make.width, make.height)}"
 
 
@@ -191,9 +194,10 @@ def _seams(subject: Subject, snapshot: Snapshot) -> list[str]:
     if snapshot.moment is not Moment.SEWN:
         return []
     lines = [step.line for step in snapshot.steps if isinstance(step, Sew)]
-    if all(isinstance(line, Diagonal) and line.offset == 0 for line in lines[-1:]):
-        return ["sew on the line drawn from corner to corner"]
     away = length(subject, _away(lines[-1]))
+    if isinstance(lines[0], Diagonal) and lines[0].offset == 0:
+        again = [f"sew again {away} from it toward the corner"] if lines[1:] else []
+        return ["sew on the line drawn from corner to corner", *again]
     if isinstance(lines[-1], Edge):
         return [f"sew {away} from the edge"]
     return [f"sew {away} from the drawn line" + (", on both sides of it" if lines[1:] else "")]

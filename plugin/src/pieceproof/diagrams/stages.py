@@ -25,6 +25,7 @@ from pieceproof.drawing.scene import (
     Line,
     LineKind,
 )
+from pieceproof.lengths import Number
 from pieceproof.shapes import (
     Box,
     Point,
@@ -43,6 +44,8 @@ _ARROW = 12.0
 _ALONG = 0.3
 _PEEL = Fraction(1, 3)
 _LEADER = 13.0
+_SHORT = 2
+"""How many times its width a shortened thing is drawn tall."""
 
 _LINES = {
     MarkKind.PENCIL: LineKind.DRAWN,
@@ -52,9 +55,12 @@ _LINES = {
 
 
 def things_of(snapshot: Snapshot, pixel: float) -> Sequence[Lying]:
-    """What is drawn of a snapshot: parts just cut moved apart, things that are alike once."""
+    """What is drawn of a snapshot: parts just cut moved apart, things that are alike once.
+
+    Of long strips side by side only the upper part is drawn, with a slanting break.
+    """
     kept: list[Lying] = []
-    for thing in snapshot.lying:
+    for thing in map(_shortened, snapshot.lying):
         if thing.over or not any(_alike(thing, other) for other in kept):
             kept.append(_moved_apart(thing, Fraction(_APART * pixel)))
     return kept
@@ -76,6 +82,27 @@ def items_of(
         if thing.name:
             items += _letters(thing, extent(things), pixel)
     return items
+
+
+def _shortened(thing: Lying) -> Lying:
+    box = extent([thing])
+    limit = box.top + _SHORT * box.width
+    runs = all(bounds([face.outline]).height == box.height for face in thing.faces)
+    if thing.over or not runs or limit + box.width >= box.bottom:
+        return thing
+    return replace(
+        thing,
+        faces=tuple(replace(f, outline=_broken(bounds([f.outline]), limit)) for f in thing.faces),
+        marks=tuple(
+            replace(m, start=(m.start[0], box.top), end=(m.end[0], limit)) for m in thing.marks
+        ),
+    )
+
+
+def _broken(box: Box, limit: Number) -> Polygon:
+    """The upper part of an upright rectangle; its lower edge falls to the right."""
+    left, right = (box.left, limit - box.width / 4), (box.right, limit)
+    return ((box.left, box.top), (box.right, box.top), right, left)
 
 
 def _alike(thing: Lying, other: Lying) -> bool:

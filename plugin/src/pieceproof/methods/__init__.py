@@ -10,10 +10,12 @@ from pieceproof.methods import (
     half_square_triangles_eight,
     half_square_triangles_four,
     log_cabin,
+    partial_seams,
     plain_patch,
     quarter_square_triangles,
     square_in_square,
     stitched_corners,
+    strings,
     strip_sets,
 )
 from pieceproof.methods.method import Method
@@ -35,6 +37,8 @@ METHODS: tuple[Method, ...] = (
     courthouse_steps.METHOD,
     strip_sets.METHOD,
     foundation_piecing.METHOD,
+    strings.METHOD,
+    partial_seams.METHOD,
 )
 
 

@@ -15,7 +15,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from pieceproof.lengths import square_root
-from pieceproof.methods.geese import Geese, geese_fault, geese_patches
+from pieceproof.methods.geese import Geese, geese_fault, geese_floating, geese_patches
 from pieceproof.methods.method import Cut, Method, Recipe, Workroom, cut_square
 from pieceproof.methods.triangle_squares import two_by_the_diagonal
 from pieceproof.steps import Corner, Layer, Press, Slope, Step, Take, Trim, Turn, Yield
@@ -92,4 +92,5 @@ METHOD = Method(
     geese_patches,
     _recipe,
     geese_fault,
+    floating=geese_floating,
 )

@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import Annotated
 
 from pieceproof.methods.corners import CornerPatch, corner_patches
-from pieceproof.methods.method import Fault
+from pieceproof.methods.method import Fault, Remedy
 from pieceproof.model import FabricName, Measure, Size, Unit
 from pieceproof.published import Patch
 from pieceproof.steps import Corner
@@ -28,10 +28,10 @@ class Geese(Unit):
         return (self.goose, self.sky)
 
 
-def sky_corners(unit: Geese) -> tuple[CornerPatch, ...]:
+def sky_corners(unit: Geese, bonus: Fraction | None = None) -> tuple[CornerPatch, ...]:
     """The two small triangles, as corners of the whole."""
     places = (Corner.TOP_LEFT, Corner.TOP_RIGHT)
-    return tuple(CornerPatch(where, unit.sky, unit.size.height) for where in places)
+    return tuple(CornerPatch(where, unit.sky, unit.size.height, bonus) for where in places)
 
 
 def geese_patches(unit: Geese) -> tuple[Patch, ...]:
@@ -50,4 +50,15 @@ def geese_fault(unit: Geese, measure: Measure, _seam: Fraction) -> Fault | None:
         "a width of twice the height",
         f"write {measure.show(2 * height)} x {measure.show(height)} or "
         f"{measure.show(width)} x {measure.show(width / 2)}, or use stitched corners",
+    )
+
+
+def geese_floating(unit: Geese, measure: Measure, seam: Fraction, least: Fraction) -> Remedy:
+    """Corners with legs of half the width and ``least``, on a unit that is 2 ``least`` higher."""
+    width, leg = unit.size.width, unit.size.width / 2 + least
+    return Remedy(
+        "size",
+        f"tips of geese end on the seam lines; use stitched corners, {measure.show(width)} x "
+        f"{measure.show(leg + least)} with legs of {measure.show(leg)}, squares cut "
+        f"{measure.show(leg + 2 * seam)}",
     )

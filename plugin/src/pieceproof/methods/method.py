@@ -87,6 +87,14 @@ class Fault:
     remedy: str
 
 
+@dataclass(frozen=True)
+class Remedy:
+    """What gives the tips of a unit more room, and the key to mend."""
+
+    key: str
+    text: str
+
+
 def no_fault(_unit: Unit, _measure: Measure, _seam: Fraction) -> None:
     """For methods that can make any size."""
 
@@ -94,6 +102,15 @@ def no_fault(_unit: Unit, _measure: Measure, _seam: Fraction) -> None:
 def no_extras(_unit: Unit) -> tuple[Picture, ...]:
     """For methods whose rounds give nothing but the unit, and that sew it in one go."""
     return ()
+
+
+def never_floating(_unit: Unit, _measure: Measure, _seam: Fraction, _least: Fraction) -> Remedy:
+    """For methods whose tips end on the seam lines at any size."""
+    return Remedy(
+        "method",
+        "no size gives these tips room; sew them by a method that lets them float, "
+        "or leave out `tips`",
+    )
 
 
 @dataclass(frozen=True)
@@ -104,7 +121,7 @@ class Method:
     finished picture, ``recipe`` its making. ``fault`` says why a unit cannot be made so with this
     seam, or None. ``extras`` are pictures of what a round gives besides, ``parts`` of what is made
     first and counted by itself, such as segments of strip sets; each under the name that follows
-    the unit's own.
+    the unit's own. ``floating`` says how a unit gets this least clearance of its tips.
     """
 
     name: str
@@ -115,6 +132,7 @@ class Method:
     fault: Callable[[Any, Measure, Fraction], Fault | None]
     extras: Callable[[Any], tuple[Picture, ...]] = no_extras
     parts: Callable[[Any], tuple[Picture, ...]] = no_extras
+    floating: Callable[[Any, Measure, Fraction, Fraction], Remedy] = never_floating
 
 
 def cut_finished(slot: str, fabric: str, size: Size, room: Workroom) -> Cut:

@@ -22,6 +22,7 @@ from pieceproof.methods.method import (
     Fault,
     Method,
     Recipe,
+    Remedy,
     Workroom,
     cut_finished,
     cut_square,
@@ -130,6 +131,15 @@ def _fault(unit: SquareInSquare, measure: Measure, seam: Fraction) -> Fault | No
     )
 
 
+def _floating(unit: SquareInSquare, measure: Measure, seam: Fraction, least: Fraction) -> Remedy:
+    """The tips of a centre of side C end (F - C * root 2) / 2 short of the next seam line."""
+    seams = 2 * seam
+    largest = floor_to((unit.size - 2 * least) / square_root(2) + seams, measure.step) - seams
+    if largest > 0:
+        return Remedy("centre side", f"give its centre a side of {measure.show(largest)} or less")
+    return Remedy("size", "no centre has this room at this size; make the unit larger")
+
+
 METHOD = Method(
     "square in square",
     SquareInSquare,
@@ -137,4 +147,5 @@ METHOD = Method(
     _patches,
     _recipe,
     _fault,
+    floating=_floating,
 )

@@ -11,10 +11,17 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Annotated
 
-from pieceproof.methods.corners import CornerPatch, corner_patches, corner_recipe
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom
+from pieceproof.lengths import ceil_to, floor_to
+from pieceproof.methods.corners import (
+    CornerPatch,
+    bonus_fault,
+    corner_extras,
+    corner_patches,
+    corner_recipe,
+)
+from pieceproof.methods.method import Fault, Method, Recipe, Remedy, Workroom
 from pieceproof.model import FabricName, Measure, Node, Size, Unit
-from pieceproof.published import Patch
+from pieceproof.published import Patch, Picture
 from pieceproof.steps import Corner
 
 
@@ -24,6 +31,9 @@ class StitchedCorner(Node):
 
     fabric: Annotated[FabricName, "The corner's fabric"]
     leg: Annotated[Fraction, "Finished length along each side; the square is cut leg + 2 seams"]
+    bonus: Annotated[
+        Fraction | None, "Finished side of a spare half-square triangle to sew from the offcut"
+    ] = None
 
 
 @dataclass(frozen=True)
@@ -39,7 +49,7 @@ class StitchedCorners(Unit):
 
 
 def _corners(unit: StitchedCorners) -> tuple[CornerPatch, ...]:
-    return tuple(CornerPatch(where, c.fabric, c.leg) for where, c in unit.corners.items())
+    return tuple(CornerPatch(where, c.fabric, c.leg, c.bonus) for where, c in unit.corners.items())
 
 
 def _patches(unit: StitchedCorners) -> tuple[Patch, ...]:
@@ -50,11 +60,15 @@ def _recipe(unit: StitchedCorners, room: Workroom) -> Recipe:
     return corner_recipe(unit.size, unit.fabric, _corners(unit), room)
 
 
-def _fault(unit: StitchedCorners, measure: Measure, _seam: Fraction) -> Fault | None:
+def _extras(unit: StitchedCorners) -> tuple[Picture, ...]:
+    return corner_extras(unit.fabric, _corners(unit))
+
+
+def _fault(unit: StitchedCorners, measure: Measure, seam: Fraction) -> Fault | None:
     short = min(unit.size.width, unit.size.height)
     longest = max((c.leg for c in unit.corners.values()), default=Fraction(0))
     if longest <= short:
-        return None
+        return bonus_fault(unit.size, _corners(unit), "corners", measure, seam)
     return Fault(
         "corners",
         f"a corner with a leg of {measure.show(longest)}",
@@ -63,4 +77,50 @@ def _fault(unit: StitchedCorners, measure: Measure, _seam: Fraction) -> Fault | 
     )
 
 
-METHOD = Method("stitched corners", StitchedCorners, lambda u: u.size, _patches, _recipe, _fault)
+def _floating(unit: StitchedCorners, measure: Measure, seam: Fraction, least: Fraction) -> Remedy:
+    """Where two corners of leg k share an edge of length e, their seams meet k - e/2 above it.
+
+    Where one corner stands alone on an edge, its outer tip ends e - k short of the next seam line.
+    """
+    width, height = unit.size.width, unit.size.height
+    shared = [_edge(unit, pair) for pair in _EDGES if all(c in unit.corners for c in pair)]
+    alone = [_edge(unit, (a, b)) for a, b in _EDGES if (a in unit.corners) != (b in unit.corners)]
+    most = floor_to(min([width, height, *(e - least for e in alone)]), measure.step)
+    fewest = ceil_to(max((e / 2 + least for e in shared), default=most), measure.step)
+    if 0 < fewest <= most:
+        return Remedy("corners", f"give its corners {_legs(fewest, seam, measure)}")
+    if len(unit.corners) == 2 and shared:
+        level = any(set(ends) == set(unit.corners) for ends in _EDGES[:2])
+        sides = (width, fewest + least) if level else (fewest + least, height)
+        size = " x ".join(measure.show(side) for side in sides)
+        return Remedy("size", f"make it {size} and give it {_legs(fewest, seam, measure)}")
+    return Remedy("size", "no leg gives this room at this size; make the unit larger")
+
+
+def _edge(unit: StitchedCorners, ends: tuple[Corner, Corner]) -> Fraction:
+    return unit.size.width if ends in _EDGES[:2] else unit.size.height
+
+
+def _legs(leg: Fraction, seam: Fraction, measure: Measure) -> str:
+    return f"legs of {measure.show(leg)}, squares cut {measure.show(leg + 2 * seam)}"
+
+
+_EDGES = (
+    (Corner.TOP_LEFT, Corner.TOP_RIGHT),
+    (Corner.BOTTOM_LEFT, Corner.BOTTOM_RIGHT),
+    (Corner.TOP_LEFT, Corner.BOTTOM_LEFT),
+    (Corner.TOP_RIGHT, Corner.BOTTOM_RIGHT),
+)
+"""The ends of the level edges, then of the upright ones."""
+
+
+METHOD = Method(
+    "stitched corners",
+    StitchedCorners,
+    lambda u: u.size,
+    _patches,
+    _recipe,
+    _fault,
+    _extras,
+    floating=_floating,
+)

@@ -15,7 +15,7 @@ from markupsafe import Markup
 from pieceproof.compile import Sized
 from pieceproof.diagrams.palette import palette
 from pieceproof.drawing.scene import Scene
-from pieceproof.instructions import Instruction, show_size
+from pieceproof.instructions import Instruction, show_unfinished
 from pieceproof.methods.method import MIRRORED
 from pieceproof.pages.choices import Axis, Variant, variants
 from pieceproof.pages.pictures import inline
@@ -69,6 +69,8 @@ def heading_of(make: Make) -> str:
     if make.kind is MakeKind.BORDER:
         return make.name.capitalize()
     plain = make.name.removesuffix(MIRRORED)
+    if make.kind is MakeKind.TRIANGLE:
+        return f"{make.name.capitalize()}s"
     what = "unit" if make.kind is MakeKind.UNIT else "block"
     return f"{plain.capitalize()} {what}{', mirrored' if plain != make.name else ''}"
 
@@ -130,4 +132,4 @@ def _plates(make: Make) -> tuple[str, ...]:
 
 
 def _unfinished(sized: Sized, make: Make) -> str:
-    return show_size(sized.design.measure, make.width, make.height)
+    return show_unfinished(sized.design.measure, make)

@@ -1,0 +1,79 @@
+"""Facts of the seam check: the test strips, what comes of each seam, which seams ask for care.
+
+In: a design, its publication and its seam check. Out: facts. Lengths that are not on half the
+ruler's step, as a wide seam may give them, are published to the nearest half step.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from pieceproof.facts import Fact, called, name_of
+from pieceproof.instructions import show_length
+from pieceproof.lengths import Number, Surd, floor_to, show_exact
+from pieceproof.model import Design, Measure
+from pieceproof.published import Make, Publication
+from pieceproof.seam_check import SeamCheck, SeamRow
+from pieceproof.tips import in_words
+
+
+def seam_facts(design: Design, publication: Publication, check: SeamCheck) -> tuple[Fact, ...]:
+    """The test, then a few lines for each seam, then a line for each group of seams."""
+    return (
+        _length(design, "seam check, cut three strips", check.strip),
+        *(fact for row in check.rows for fact in _row(design, publication, row)),
+        *_care(publication, check),
+    )
+
+
+def nearest(measure: Measure, exact: Number) -> Fraction:
+    """To half a ruler's step: what can be told apart on a ruler."""
+    step = measure.step / 2
+    return floor_to(exact + step / 2, step)
+
+
+def _row(design: Design, publication: Publication, row: SeamRow) -> Iterator[Fact]:
+    name = f"own seam {design.measure.show(row.own)}"
+    makes = {make.name: make for make in publication.makes}
+    yield _length(design, f"{name}, three strips measure", row.three)
+    yield _length(design, f"{name}, the middle strip measures", row.middle)
+    if row.error != 0:
+        yield from _outcome(design, makes, name, row)
+
+
+def _outcome(design: Design, makes: Mapping[str, Make], name: str, row: SeamRow) -> Iterator[Fact]:
+    """What differs from what is published; with the pattern's own seam nothing does."""
+    for size in row.sizes:
+        made = f"{name}, {name_of(makes[size.make])}, unfinished"
+        yield _length(design, f"{made}, width", size.width)
+        yield _length(design, f"{made}, height", size.height)
+    for tip in row.tips:
+        where = f"{in_words(tip.group, called(design))}, {name_of(makes[tip.group.make])}"
+        if tip.clearance is None:
+            yield Fact(f"{name}, clearance of {where}", "gone", "gone", "gone")
+        else:
+            yield _length(design, f"{name}, clearance of {where}", tip.clearance)
+    for fit in row.fits:
+        key = f"{name}, {name_of(makes[fit.make])}, {fit.what} too long by"
+        yield _length(design, key, fit.excess)
+    yield _length(design, f"{name}, seams out of line by", row.out_of_line)
+    if row.not_followed:
+        names = ", ".join(row.not_followed)
+        yield Fact(f"{name}, not followed", names, names, names)
+
+
+def _care(publication: Publication, check: SeamCheck) -> Iterator[Fact]:
+    makes = {make.name: make for make in publication.makes}
+    for effect in check.seams:
+        seam = effect.seam
+        group = f" {seam.group}" if seam.group else ""
+        key = f"{name_of(makes[seam.make])}, step {seam.step}, seams{group}"
+        yield Fact(key, effect.care.value, effect.care.value, effect.care.value)
+
+
+def _length(design: Design, key: str, exact: Number) -> Fact:
+    measure = design.measure
+    shown = nearest(measure, exact)
+    text = show_exact(exact) if isinstance(exact, Surd) else measure.show(exact)
+    return Fact(key, text, measure.show(shown), show_length(measure, shown))

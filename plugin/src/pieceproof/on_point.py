@@ -1,0 +1,218 @@
+"""Blocks on point: where they lie, how large the top gets, and the triangles that fill its edges.
+
+In: a setting whose blocks are one square size. Out: an `OnPointLayout` and the finished patches of
+its triangles. What is sewn is in `sewing_on_point`.
+
+The frame of the diagonal rows is the finished top turned an eighth to the right: there row v of
+the blocks lies between (v - 1/2) F and (v + 1/2) F, column u likewise, and the tips of the blocks
+touch the lines x = 0 and y = 0 before the setting floats. A place with two
+odd numbers of half diagonals holds a block of a full row, one with two even numbers an alternate.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from pieceproof.cells import Laid
+from pieceproof.lengths import Number, ceil_to, square_root
+from pieceproof.model import Cell, OnPoint, Size
+from pieceproof.shapes import Line, Motion, Polygon, cut, rectangle
+
+SIDE_TRIANGLE = "side triangle"
+CORNER_TRIANGLE = "corner triangle"
+
+ROOT = square_root(2)
+
+
+@dataclass(frozen=True)
+class SettingTriangle:
+    """Triangles of one kind: what they are called and of what square they are cut.
+
+    ``needed`` is the exact side of the square, ``square`` the side to cut, ``each`` how many
+    triangles come out of it: 4 where it is cut twice, 2 where it is cut once.
+    """
+
+    name: str
+    fabric: str
+    each: int
+    needed: Number
+    square: Fraction
+
+    @property
+    def size(self) -> Size:
+        """Width and height of a triangle as it lies in `outline`."""
+        return Size(self.square, self.square / 2 if self.each == 4 else self.square)
+
+    def outline(self) -> Polygon:
+        """A triangle as cut: a side triangle with its long side down, a corner one top left."""
+        long, zero = self.square, Fraction(0)
+        if self.each == 4:
+            return ((zero, long / 2), (long / 2, zero), (long, long / 2))
+        return ((zero, zero), (long, zero), (zero, long))
+
+
+@dataclass(frozen=True)
+class Diagonal:
+    """A row from the lower left to the upper right; ``column`` is that of its first cell."""
+
+    column: int
+    cells: tuple[Laid, ...]
+
+
+@dataclass(frozen=True)
+class OnPointLayout:
+    """Diagonal rows in a rectangle. Tips float ``beside`` left and right, ``above`` at the ends."""
+
+    across: int
+    down: int
+    block: Fraction
+    rows: tuple[Diagonal, ...]
+    size: Size
+    beside: Number
+    above: Number
+    sides: SettingTriangle
+    corners: SettingTriangle
+
+    @property
+    def triangles(self) -> tuple[SettingTriangle, ...]:
+        """The kinds of setting triangles that there are; a single block has corners only."""
+        alone = self.across == self.down == 1
+        return (self.corners,) if alone else (self.sides, self.corners)
+
+    def into_top(self) -> Motion:
+        """From the frame of the rows to the finished top."""
+        half = ROOT / 2
+        return Motion(half, half, -half, half, self.beside, self.above)
+
+    def triangle_at(self, row: int, at_end: bool) -> tuple[SettingTriangle, int]:
+        """The triangle at an end of a row counted from 1, and its turn as it lies in the top."""
+        corner_row = self.across if at_end else self.down
+        if row == corner_row:
+            return self.corners, 1 if at_end else 3
+        if at_end:
+            return self.sides, 2 if row < corner_row else 3
+        return self.sides, 1 if row < corner_row else 0
+
+
+def lay_on_point(
+    setting: OnPoint, block: Fraction, seam: Fraction, step: Fraction
+) -> OnPointLayout:
+    """The layout around blocks of one finished side. The caller checks that the size is enough."""
+    across, down = counts(setting)
+    tips = tips_size(setting, block)
+    size = setting.trim_to or least_size(setting, block, step)
+    beside, above = (size.width - tips[0]) / 2, (size.height - tips[1]) / 2
+    sides, corners = _triangles(setting, block, seam, step, max(beside, above))
+    rows = tuple(_diagonals(setting, block))
+    return OnPointLayout(across, down, block, rows, size, beside, above, sides, corners)
+
+
+def counts(setting: OnPoint) -> tuple[int, int]:
+    """Blocks in a full row, and full rows."""
+    return setting.across or len(setting.rows[0]), setting.down or len(setting.rows)
+
+
+def tips_size(setting: OnPoint, block: Fraction) -> tuple[Number, Number]:
+    """From tip to tip: a diagonal, the side times root 2, for each block."""
+    across, down = counts(setting)
+    return across * block * ROOT, down * block * ROOT
+
+
+def least_size(setting: OnPoint, block: Fraction, step: Fraction) -> Size:
+    """The next size that a ruler shows around the tips and the float on both sides."""
+    width, height = tips_size(setting, block)
+    around = 2 * setting.float
+    return Size(ceil_to(width + around, step), ceil_to(height + around, step))
+
+
+def cells_used(setting: OnPoint) -> Iterator[Cell]:
+    """The cells of the motifs that come into the top at all."""
+    for _, _, row in _lattice(setting):
+        yield from row
+
+
+def _triangles(
+    setting: OnPoint, block: Fraction, seam: Fraction, step: Fraction, beyond: Number
+) -> tuple[SettingTriangle, SettingTriangle]:
+    """Squares for triangles that reach one seam and ``beyond`` over the tips.
+
+    Around a finished right triangle a seam s adds s (2 + root 2) to the short sides and
+    2 s (1 + root 2) to the long one. Handbooks add 7/8 and 1 1/4 for a seam of 1/4 and round up to
+    the next eighth (1.414 F + 1 1/4, F / 1.414 + 7/8); so is it done here. Only where the float
+    needs more than this rounding gives, the next step is taken.
+    """
+    side, corner = 2 * seam * (1 + ROOT), seam * (2 + ROOT)
+    corner_fabric = setting.corners or setting.sides
+    return (
+        _triangle(SIDE_TRIANGLE, setting.sides, 4, (block * ROOT, side), step, beyond),
+        _triangle(CORNER_TRIANGLE, corner_fabric, 2, (block * ROOT / 2, corner), step, beyond),
+    )
+
+
+def _triangle(
+    name: str,
+    fabric: str,
+    each: int,
+    parts: tuple[Number, Number],
+    step: Fraction,
+    beyond: Number,
+) -> SettingTriangle:
+    finished, addition = parts
+    needed = finished + addition + 2 * beyond
+    by_handbook = ceil_to(finished + ceil_to(addition, step), step)
+    return SettingTriangle(name, fabric, each, needed, max(by_handbook, ceil_to(needed, step)))
+
+
+def _lattice(setting: OnPoint) -> Iterator[tuple[int, int, tuple[Cell, ...]]]:
+    """Rows of cells from the top left, each with its number and the column of its first cell."""
+    across, down = counts(setting)
+    for row in range(1, across + down):
+        first = max(1, 2 * row - 2 * down + 1)
+        last = min(2 * across - 1, 2 * row - 1)
+        places = range(first, last + 1)
+        yield row, first - row, tuple(_cell(setting, x, 2 * row - x) for x in places)
+
+
+def _cell(setting: OnPoint, x: int, y: int) -> Cell:
+    """The cell at the x-th and y-th half diagonal."""
+    motif = setting.rows if x % 2 else setting.alternates or setting.rows
+    row = motif[(y - 1) // 2 % len(motif)]
+    return row[(x - 1) // 2 % len(row)]
+
+
+def _diagonals(setting: OnPoint, block: Fraction) -> Iterator[Diagonal]:
+    square = Size(block, block)
+    for _, column, cells in _lattice(setting):
+        yield Diagonal(
+            column,
+            tuple(Laid(c.name, c.turn, c.mirrored, square, "plain block") for c in cells),
+        )
+
+
+def triangle_patches(layout: OnPointLayout) -> Iterator[tuple[str, Polygon]]:
+    """Fabric and finished outline of every setting triangle."""
+    top = rectangle(layout.size.width, layout.size.height)
+    half, block = Fraction(1, 2), layout.block
+    first, last = half * block, (len(layout.rows) + half) * block
+    yield layout.corners.fabric, cut(top, _below(layout, first).flipped())
+    for number, row in enumerate(layout.rows, start=1):
+        band = cut(top, _below(layout, (number - half) * block))
+        band = cut(band, _below(layout, (number + half) * block).flipped())
+        start = _right_of(layout, (row.column - half) * block).flipped()
+        end = _right_of(layout, (row.column + len(row.cells) - half) * block)
+        yield layout.triangle_at(number, False)[0].fabric, cut(band, start)
+        yield layout.triangle_at(number, True)[0].fabric, cut(band, end)
+    yield layout.corners.fabric, cut(top, _below(layout, last))
+
+
+def _below(layout: OnPointLayout, place: Number) -> Line:
+    """A level line of the frame as it lies in the top; its positive side is toward later rows."""
+    one = Fraction(1)
+    return Line(one, one, place * ROOT + layout.beside + layout.above)
+
+
+def _right_of(layout: OnPointLayout, place: Number) -> Line:
+    one = Fraction(1)
+    return Line(one, -one, place * ROOT + layout.beside - layout.above)
