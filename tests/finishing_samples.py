@@ -32,6 +32,7 @@ from pieceproof.model import (
     FabricName,
     Measure,
     MitredBorder,
+    OnPoint,
     PiecedBorder,
     Setting,
     Size,
@@ -120,6 +121,10 @@ BORDERED: Mapping[str, Design] = {
     "motif": design_of(F(9), F(15, 2), (OF_BOTH,), units={"goose": GOOSE, "post": POST}),
     "all kinds": design_of(
         F(9), F(12), (OF_GEESE, CORNERED, MITRED, ENDS_FIRST), units={"goose": GOOSE}
+    ),
+    "round blocks on point": replace(
+        design_of(F(6), F(6), (MITRED, CORNERED)),
+        setting=OnPoint(((Cell("middle"),),), WING, across=2, down=2),
     ),
 }
 
