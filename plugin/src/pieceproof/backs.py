@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.lengths import ceil_to
 from pieceproof.model import Design, Measure, MiddleSeam

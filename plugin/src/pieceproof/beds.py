@@ -13,8 +13,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from itertools import product
+
+from quicktions import Fraction
 
 from pieceproof.borders import border_width
 from pieceproof.layout import lay_out, setting_name

@@ -22,7 +22,7 @@ long. Without seams, and for strips that fill the square, that is a x a / w, the
 
 from __future__ import annotations
 
-from fractions import Fraction
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, ceil_to, floor_to, square_root
 

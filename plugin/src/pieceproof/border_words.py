@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Generic, TypeVar
+
+from quicktions import Fraction
 
 from pieceproof.model import AnyBorder, Border, MitredBorder
 from pieceproof.published import Make

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from itertools import accumulate, cycle, islice
 from math import gcd
+
+from quicktions import Fraction
 
 from pieceproof.cells import Laid, Layout
 from pieceproof.model import (

@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.backs import BackPlan
 from pieceproof.cutting.check import plan_faults

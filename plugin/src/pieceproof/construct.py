@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.borders import border_number, border_width, end_name, side_name
 from pieceproof.cells import Laid, Layout

@@ -7,8 +7,9 @@ a fabric plays is listed by itself; what one cloth of a colourway saves is on th
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import TypeAlias
+
+from quicktions import Fraction
 
 from pieceproof.compile import Sized
 from pieceproof.instructions import show_length

@@ -7,7 +7,8 @@ ruler's step, as a wide seam may give them, are published to the nearest half st
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.facts import Fact, called, name_of
 from pieceproof.instructions import show_length

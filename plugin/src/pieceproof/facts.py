@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.backs import BackPlan
 from pieceproof.cutting.demand import Long

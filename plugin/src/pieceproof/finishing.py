@@ -7,7 +7,8 @@ what the writer states cannot work. How much cloth they take is for `requirement
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.bias import square_for
 from pieceproof.lengths import ceil_to, floor_to

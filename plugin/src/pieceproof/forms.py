@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import MISSING, Field, dataclass, fields
 from enum import Enum
-from fractions import Fraction
 from functools import cache
 from types import NoneType, UnionType
 from typing import Annotated, Any, TypeAlias, Union, get_args, get_origin, get_type_hints
+
+from quicktions import Fraction
 
 from pieceproof.model import (
     AtLeast,

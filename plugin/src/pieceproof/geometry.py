@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.borders import border_patches, border_width, pieced_places
 from pieceproof.cells import Laid, Layout

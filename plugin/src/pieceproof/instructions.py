@@ -10,10 +10,10 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import partial
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
+from quicktions import Fraction
 
 from pieceproof.border_words import Band, bands
 from pieceproof.lengths import ceil_to

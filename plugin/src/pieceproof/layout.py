@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from fractions import Fraction
 from typing import TypeAlias, TypeVar
+
+from quicktions import Fraction
 
 from pieceproof.borders import lay_borders
 from pieceproof.cells import Laid, Layout, placed, turned

@@ -10,10 +10,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from fractions import Fraction
 from functools import cache
 from math import gcd, isqrt, sqrt
 from typing import TypeAlias
+
+from quicktions import Fraction
 
 Number: TypeAlias = "Fraction | Surd"
 

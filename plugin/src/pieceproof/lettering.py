@@ -9,8 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from fractions import Fraction
 from itertools import count, product
+
+from quicktions import Fraction
 
 from pieceproof.construct import Draft, Part
 from pieceproof.finishing import backing_of, batting_of, binding_of, sleeve_of

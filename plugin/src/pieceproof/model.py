@@ -12,8 +12,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import Enum
-from fractions import Fraction
 from typing import Annotated, NewType, TypeAlias
+
+from quicktions import Fraction
 
 from pieceproof.lengths import show_decimal, show_fraction
 from pieceproof.problems import Place

@@ -13,7 +13,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.cells import Laid
 from pieceproof.lengths import Number, ceil_to, square_root

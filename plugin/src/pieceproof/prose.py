@@ -9,7 +9,8 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.citing import Cited, citable, cited
 from pieceproof.facts import Fact

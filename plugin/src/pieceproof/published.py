@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number
 from pieceproof.shapes import Point, Polygon

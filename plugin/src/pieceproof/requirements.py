@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.backs import Backs, plan_backs
 from pieceproof.cutting.demand import Demand, Long, Want

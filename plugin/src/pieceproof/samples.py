@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
 from typing import Any
+
+from quicktions import Fraction
 
 from pieceproof.forms import (
     Choice,

@@ -10,8 +10,9 @@ import re
 import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Any
+
+from quicktions import Fraction
 
 from pieceproof.forms import LONGEST_LENGTH, Scalar
 from pieceproof.lengths import parse_length

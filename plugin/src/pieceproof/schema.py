@@ -8,8 +8,9 @@ either. What a schema cannot say (declared names, circles, rows of one length) i
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from fractions import Fraction
 from typing import Any, TypeAlias
+
+from quicktions import Fraction
 
 from pieceproof.forms import (
     LONGEST_LENGTH,

@@ -13,7 +13,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.bench.error import Outcome, SizeOut, outcomes, yardstick
 from pieceproof.bench.ranking import SeamEffect, ranked_seams

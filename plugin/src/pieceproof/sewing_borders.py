@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.borders import end_name, side_name
 from pieceproof.lengths import ceil_to, square_root

@@ -6,8 +6,9 @@ In: an `OnPointLayout`. Out: cuts and steps; what the blocks are made of is the 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from fractions import Fraction
 from itertools import pairwise
+
+from quicktions import Fraction
 
 from pieceproof.cells import Laid
 from pieceproof.lengths import Number

@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import Enum
-from fractions import Fraction
 from typing import TypeAlias, TypeVar
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number
 from pieceproof.shapes import Polygon, mirror_left_right

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Protocol
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, Surd, show_exact
 from pieceproof.model import Measure

@@ -17,7 +17,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, Surd, show_exact
 from pieceproof.methods import method_of

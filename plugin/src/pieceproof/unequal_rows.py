@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import TypeVar
+
+from quicktions import Fraction
 
 from pieceproof.cells import Laid, Layout, placed, plain
 from pieceproof.lengths import floor_to

@@ -8,7 +8,8 @@ that lies beyond a seam.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.bench.outlines import (
     Passing,

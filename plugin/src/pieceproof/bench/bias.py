@@ -6,7 +6,7 @@ are cut along every line, and the area of each strip's two parts tells how long 
 
 from __future__ import annotations
 
-from fractions import Fraction
+from quicktions import Fraction
 
 from pieceproof.bench.table import Faces, cloth, covered, cut_faces
 from pieceproof.lengths import Number, square_root

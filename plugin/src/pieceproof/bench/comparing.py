@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.bench.table import Faces, Flat, is_rectangle, moved, pared
 from pieceproof.bench.words import Disagreement, excess, length, size, size_excess

@@ -6,7 +6,8 @@ In: a flat thing of strips and a `CrossCut`; a `Publication`. Out: segments; dis
 from __future__ import annotations
 
 from collections.abc import Iterable
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.table import Flat, flat, is_rectangle, pared, turned

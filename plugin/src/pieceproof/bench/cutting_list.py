@@ -6,7 +6,8 @@ In: a `Publication`. Out: disagreements. Whether the pieces fit is for the sewin
 from __future__ import annotations
 
 from collections.abc import Iterable
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.bench.counting import sources_of, things_of
 from pieceproof.bench.templates import prove_template

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import accumulate
+
+from quicktions import Fraction
 
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.table import (

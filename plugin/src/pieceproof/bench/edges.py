@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import pairwise
+
+from quicktions import Fraction
 
 from pieceproof.bench.facing import TOWARD
 from pieceproof.bench.snags import CannotSew

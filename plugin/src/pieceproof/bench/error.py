@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import pairwise
+
+from quicktions import Fraction
 
 from pieceproof.bench.points import Spot, followed, spots
 from pieceproof.bench.surroundings import CLOCKWISE, Around, Seam, surroundings

@@ -6,7 +6,8 @@ In: a `Publication` and its `Drawing`. Out: disagreements.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.bench.bias import bias_strip
 from pieceproof.bench.counting import things_of

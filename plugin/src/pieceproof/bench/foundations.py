@@ -9,7 +9,8 @@ Whatever cloth lies beyond the line of a section is trimmed when that section is
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.bench.printed import Lie, Printed, allowance_beyond, lie_of, total_area
 from pieceproof.bench.snags import CannotSew

@@ -6,8 +6,9 @@ In: flat rectangles. Out: one flat rectangle; cloth inside the seams is gone fro
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from fractions import Fraction
 from itertools import accumulate
+
+from quicktions import Fraction
 
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.table import Faces, Flat, is_rectangle, moved, pared, turned

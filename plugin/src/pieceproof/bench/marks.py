@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from itertools import pairwise
 from typing import TypeVar
+
+from quicktions import Fraction
 
 from pieceproof.bench.allowances import showing
 from pieceproof.bench.outlines import (

@@ -7,8 +7,9 @@ that come of it and how often all tips stay whole. Each thing is sewn afresh, do
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from random import Random
+
+from quicktions import Fraction
 
 from pieceproof.bench.error import TipOut, Yardstick, tips_out
 from pieceproof.bench.surroundings import Seam

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, Surd, sign, square_root
 from pieceproof.published import Arc, Numbering, Template

@@ -11,7 +11,8 @@ are laid as they will lie when the seam is closed.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.table import (

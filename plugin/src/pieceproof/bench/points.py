@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.bench.table import Face, Faces, Flat, pared, turned
 from pieceproof.lengths import Number

@@ -14,7 +14,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.bench.comparing import compare
 from pieceproof.bench.counting import prove_counts

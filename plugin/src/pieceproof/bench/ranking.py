@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.bench.error import TipOut, Yardstick, lines_out, size_out, tips_out
 from pieceproof.bench.surroundings import Seam

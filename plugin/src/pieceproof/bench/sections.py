@@ -7,7 +7,8 @@ section with its seam allowances, as it lies to its seam, and what the step says
 from __future__ import annotations
 
 from collections.abc import Iterable
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.bench.printed import Printed, lie_of, printed_of
 from pieceproof.bench.snags import CannotSew

@@ -11,8 +11,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from typing import Any, TypeAlias
+
+from quicktions import Fraction
 
 from pieceproof.bench.covering import visible
 from pieceproof.bench.cross_cuts import segments

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.bench.table import Faces, Stack
 from pieceproof.lengths import Number, Surd, sign, square_root

@@ -16,8 +16,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from typing import TypeAlias
+
+from quicktions import Fraction
 
 from pieceproof.bench.outlines import Marked
 from pieceproof.lengths import Number, square_root

@@ -6,8 +6,9 @@ In: a piece with its template. Out: disagreements. Whether seam lines fit is for
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from fractions import Fraction
 from itertools import pairwise
+
+from quicktions import Fraction
 
 from pieceproof.bench.outlines import NotMeasurable, marks_of, raw_outline
 from pieceproof.bench.words import Disagreement, length, size

@@ -19,7 +19,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.bench.covering import visible
 from pieceproof.bench.edges import edges_joined

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import Enum
-from fractions import Fraction
 from itertools import takewhile
+
+from quicktions import Fraction
 
 from pieceproof.bench.edges import seam_along
 from pieceproof.bench.foundations import Covered

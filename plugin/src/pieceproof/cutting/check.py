@@ -7,7 +7,8 @@ It shares no code with the planner beyond the data both read, and trusts no numb
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.cutting.demand import Demand, Long, Want
 from pieceproof.cutting.plan import Cut, Joined, Plan, Segment, Strip

@@ -6,8 +6,9 @@ what is wrong with it. Nothing here chooses a plan.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Literal
+
+from quicktions import Fraction
 
 Join = Literal["straight", "diagonal"]
 Way = Literal["crosswise", "lengthwise"]

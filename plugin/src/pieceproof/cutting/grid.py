@@ -7,8 +7,9 @@ decides which rows are cut.
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 from math import ceil
+
+from quicktions import Fraction
 
 from pieceproof.cutting.demand import Demand, Long, Want, join_loss
 from pieceproof.cutting.plan import Joined

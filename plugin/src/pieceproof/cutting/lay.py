@@ -5,7 +5,8 @@ order, highest first. It does not choose rows.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.cutting.grid import Grid, Kind, Row, Rows, stacked
 from pieceproof.cutting.plan import Cut, Segment, Strip

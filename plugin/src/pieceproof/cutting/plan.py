@@ -8,8 +8,9 @@ in the demand's unit. Nothing here decides anything.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import groupby
+
+from quicktions import Fraction
 
 from pieceproof.cutting.demand import Join
 

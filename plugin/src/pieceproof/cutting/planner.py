@@ -3,7 +3,7 @@
 Goes in: a demand. Comes out: a plan that cuts every piece, and the problems that prevented one.
 """
 
-from fractions import Fraction
+from quicktions import Fraction
 
 from pieceproof.cutting.demand import Demand, demand_problems
 from pieceproof.cutting.greedy import best_greedy

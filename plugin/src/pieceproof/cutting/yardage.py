@@ -5,8 +5,9 @@ lengths in the plan's unit. It prints nothing and converts no units.
 """
 
 from dataclasses import dataclass
-from fractions import Fraction
 from math import ceil
+
+from quicktions import Fraction
 
 from pieceproof.cutting.plan import Plan, left_overs, settings
 

@@ -6,8 +6,9 @@ In: a subject and a make's name. Out: scenes.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from itertools import accumulate, pairwise
+
+from quicktions import Fraction
 
 from pieceproof.diagrams import words
 from pieceproof.diagrams.cells import Laid, Spread, cell_items, letter_inside, runs, spread

@@ -7,7 +7,8 @@ and allowances inside the rows are left out, so that the rows fit together as th
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.bench.diagonal import parts_on_point
 from pieceproof.bench.table import Faces, Flat, extent, moved

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from fractions import Fraction
 from math import hypot
+
+from quicktions import Fraction
 
 from pieceproof.bench.table import Face, Faces, covered
 from pieceproof.bench.watch import Lying, Mark, MarkKind, Snapshot

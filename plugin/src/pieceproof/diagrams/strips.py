@@ -9,8 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import groupby, pairwise
+
+from quicktions import Fraction
 
 from pieceproof.cutting.plan import Joined, Placed, Plan, Strip, placed_in_strip, strip_count
 from pieceproof.diagrams.legible import PHONE, letter_fits, settled, wide, wrapped

@@ -7,7 +7,8 @@ line to it: + floats, 0 is exact, × is cut off; the dashed lines are the seams 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.diagrams.legible import PHONE, settled, wrapped
 from pieceproof.diagrams.subject import Subject, areas, make_named

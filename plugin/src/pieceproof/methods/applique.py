@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.methods.arcs import bows, quarter
 from pieceproof.methods.laid_shapes import GROUND, lay_on, with_ground

@@ -14,9 +14,10 @@ whose radius is less than twice as large, it is less than 0.1 mm.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 from itertools import pairwise
 from math import isqrt
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, square_root
 from pieceproof.methods.templates import QUARTERS, Bow

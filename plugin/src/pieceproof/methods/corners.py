@@ -12,7 +12,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, ceil_to, floor_to, square_root
 from pieceproof.methods.method import Cut, Fault, Recipe, Workroom, cut_finished

@@ -7,7 +7,8 @@ and dark face each other.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.methods.logs import (
     Log,

@@ -8,8 +8,9 @@ a = side / (2 + root 2).
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, square_root
 from pieceproof.methods.method import Method, Recipe, Workroom, no_fault

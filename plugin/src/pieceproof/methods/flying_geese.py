@@ -6,8 +6,9 @@ The seams meet at the middle of the top seam line: the tip is exact.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.methods.corners import bonus_fault, corner_extras, corner_recipe
 from pieceproof.methods.geese import Geese, geese_fault, geese_floating, geese_patches, sky_corners

@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
-from fractions import Fraction
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.lengths import sign
 from pieceproof.methods.foundations import (

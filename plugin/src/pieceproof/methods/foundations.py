@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, ceil_to, sign, square_root
 from pieceproof.methods.method import Cut, Recipe, Workroom

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.methods.method import Fault, Method, Recipe, Workroom
 from pieceproof.methods.patchwork import patches_of, patchwork_recipe

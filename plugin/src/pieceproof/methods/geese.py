@@ -6,8 +6,9 @@ Drawn with the point up; the tip lies exactly on the middle of the finished top 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.methods.corners import CornerPatch, corner_patches
 from pieceproof.methods.method import Fault, Remedy

@@ -16,8 +16,9 @@ below, after the tips that stick out beyond the short edges.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, ceil_to, square_root
 from pieceproof.methods.method import Cut, Fault, Method, Recipe, Workroom, press_to_darker

@@ -8,7 +8,8 @@ diagonal cross the seam allowance near the centre; they hold nothing else and co
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.lengths import square_root
 from pieceproof.methods.method import (

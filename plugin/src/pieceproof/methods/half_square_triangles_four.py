@@ -10,7 +10,8 @@ ends of each seam; they hold nothing else and come out.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.lengths import square_root
 from pieceproof.methods.method import (

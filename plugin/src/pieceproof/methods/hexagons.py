@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
-from fractions import Fraction
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, ceil_to, floor_to, square_root
 from pieceproof.methods.laid_shapes import GROUND, lay_on, with_ground

@@ -7,7 +7,8 @@ found by folding the ground in quarters. Shapes laid on later cover earlier ones
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number
 from pieceproof.methods.templates import Shaped

@@ -7,7 +7,8 @@ parts light from dark.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.methods.logs import (
     Log,

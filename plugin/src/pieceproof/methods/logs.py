@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.methods.method import Fault, Recipe, Workroom, cut_finished, off_the_ruler
 from pieceproof.model import AtLeast, AtMost, FabricName, Measure, Node, Size, Unit

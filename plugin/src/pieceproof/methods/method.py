@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from fractions import Fraction
 from typing import Any
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, ceil_to, floor_to
 from pieceproof.model import Design, Measure, Size, Unit, Value

@@ -8,7 +8,8 @@ interlock.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.lengths import ceil_to, sign
 from pieceproof.methods.method import Cut, Recipe, Workroom, press_to_darker

@@ -7,8 +7,9 @@ R. Seam lines are shared polygons with corners exactly on the circle (see `arcs`
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.methods.arcs import bows, quarter
 from pieceproof.methods.method import Fault, Method, Recipe, Workroom

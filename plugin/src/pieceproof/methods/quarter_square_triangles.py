@@ -12,8 +12,9 @@ of four are alike they show the same; otherwise a round gives as many mirrored u
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, ceil_to, square_root
 from pieceproof.methods.method import (

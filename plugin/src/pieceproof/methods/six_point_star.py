@@ -8,8 +8,9 @@ from the upper and lower tip, level ones from the others.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.lengths import ceil_to
 from pieceproof.methods.method import Fault, Method, Recipe, Workroom

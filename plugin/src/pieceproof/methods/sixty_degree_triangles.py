@@ -8,8 +8,9 @@ a triangle as the width allows. Rows are mirror images of their neighbours, so t
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, floor_to, square_root
 from pieceproof.methods.method import Fault, Method, Recipe, Workroom

@@ -13,8 +13,9 @@ corners are sewn on first and trimmed level with the centre; the other two lie a
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, floor_to, square_root
 from pieceproof.methods.corners import CornerPatch, corner_patches

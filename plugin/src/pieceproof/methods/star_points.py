@@ -9,7 +9,8 @@ is set in.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, square_root
 from pieceproof.methods.templates import Shaped

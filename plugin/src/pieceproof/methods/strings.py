@@ -11,9 +11,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import accumulate, chain, zip_longest
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, ceil_to, square_root
 from pieceproof.methods.foundations import Spread, foundation_recipe, section_patches

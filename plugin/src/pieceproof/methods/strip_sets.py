@@ -10,9 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import pairwise
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.lengths import floor_to
 from pieceproof.methods.method import (

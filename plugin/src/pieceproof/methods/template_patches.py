@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.methods.method import Fault, Method, Recipe, Workroom
 from pieceproof.methods.patchwork import patches_of, patchwork_recipe

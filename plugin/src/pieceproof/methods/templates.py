@@ -13,7 +13,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, Surd, sign, square_root
 from pieceproof.published import Arc, Template

@@ -12,8 +12,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
-from fractions import Fraction
 from itertools import combinations, pairwise
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, sign
 from pieceproof.methods.templates import Shaped

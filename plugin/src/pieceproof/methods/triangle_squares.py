@@ -8,8 +8,9 @@ triangle and shortens its legs by s*root 2.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Annotated
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number
 from pieceproof.model import FabricName, Size, Unit

@@ -1,6 +1,6 @@
 """Names and widths as words of a page's markup; different ones stay different."""
 
-from fractions import Fraction
+from quicktions import Fraction
 
 
 def token(name: str) -> str:

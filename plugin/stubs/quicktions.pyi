@@ -1,0 +1,3 @@
+"""quicktions is the standard library's fractions, compiled; so are its types."""
+
+from fractions import Fraction as Fraction
