@@ -6,8 +6,9 @@ stand beside them. Every sample is complete: pieces, steps, counts, pictures.
 
 from __future__ import annotations
 
-from fractions import Fraction
 from math import ceil
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, square_root
 from pieceproof.published import (

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass, replace
 from enum import Enum
-from fractions import Fraction
 from typing import Any
+
+from quicktions import Fraction
 
 
 def changes(path: str, value: Any) -> Iterator[tuple[str, Any]]:

@@ -7,9 +7,10 @@ one from a bare cutting list, for lists that no pattern here has.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from fractions import Fraction
 from functools import cache
 from pathlib import Path
+
+from quicktions import Fraction
 
 from pieceproof.construct import construct
 from pieceproof.geometry import draw

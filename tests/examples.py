@@ -6,7 +6,8 @@ Only the design is stated here; `publish_one` takes it through the package's own
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from fractions import Fraction
+
+from quicktions import Fraction
 
 from pieceproof.construct import construct
 from pieceproof.cutting.demand import Demand, Long, Want

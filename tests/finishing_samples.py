@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from fractions import Fraction
 
+from quicktions import Fraction
 from whole_path import FABRICS, GROUND, HEART, WATER, WING
 
 from pieceproof.bench import prove, show_disagreement

@@ -14,8 +14,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields, is_dataclass, replace
 from enum import Enum
-from fractions import Fraction
 from typing import Any
+
+from quicktions import Fraction
 
 from pieceproof.lengths import Surd
 from pieceproof.published import MakeKind, Publication

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from fractions import Fraction
 
 from hypothesis import assume
 from hypothesis import strategies as st
+from quicktions import Fraction
 from whole_path import GROUND, HEART, WATER, WING
 
 from pieceproof.lengths import ceil_to, floor_to

@@ -4,10 +4,9 @@ BRAE: a borders note on a quilter's page. SLIDE: school slides on quilt yardage.
 on a needlework shop's page. All lines were recomputed.
 """
 
-from fractions import Fraction
-
 import pytest
 from finishing_samples import design_of, finish
+from quicktions import Fraction
 from whole_path import WATER
 
 from pieceproof.model import Border, BorderOrder, MitredBorder

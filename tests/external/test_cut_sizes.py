@@ -5,9 +5,8 @@ APQ: American Patchwork & Quilting (magazine pages). KY4H: Kentucky 4-H newspape
 METR: metric flying geese, 2012 (personal page). FIN: Finnish teacher's metric triangles, 2012.
 """
 
-from fractions import Fraction
-
 import pytest
+from quicktions import Fraction
 
 from pieceproof.lengths import parse_length, square_root
 from pieceproof.methods import flying_geese, half_square_triangles, plain_patch, stitched_corners

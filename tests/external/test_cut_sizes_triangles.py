@@ -8,9 +8,8 @@ TANI: on-point cutting chart. MOON: Moonlight Quilters (guild). DBAY: handout on
 point. DARW: K. Darwin's triangle note, 2005. Values without a source are common practice.
 """
 
-from fractions import Fraction
-
 import pytest
+from quicktions import Fraction
 
 from pieceproof.lengths import parse_length, square_root
 from pieceproof.methods import method_of

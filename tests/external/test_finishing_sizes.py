@@ -7,10 +7,9 @@ leave out seams, the test says so.
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 import pytest
 from finishing_samples import design_of, finished_with
+from quicktions import Fraction
 from shapely import Polygon, affinity
 from whole_path import HEART
 

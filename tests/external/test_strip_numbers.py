@@ -4,9 +4,8 @@ APQ: American Patchwork & Quilting (magazine pages). SEAM: seam test of a quilti
 quilting board's worked example. HARR: a yardage article. L4: Lesson 4, yardage (teaching handout).
 """
 
-from fractions import Fraction
-
 import pytest
+from quicktions import Fraction
 
 from pieceproof.lengths import parse_length
 from pieceproof.methods import strip_sets

@@ -5,11 +5,11 @@ Closed forms stand beside each check. Areas and distances are measured by Shapel
 
 from __future__ import annotations
 
-from fractions import Fraction
 from itertools import pairwise
 from math import atan2, cos, hypot, pi, radians, sin, sqrt
 
 import pytest
+from quicktions import Fraction
 from shapely import Point, Polygon, union_all
 from template_units import SAMPLES
 from whole_path import GROUND, HEART, WING, build

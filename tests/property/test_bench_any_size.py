@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 import pytest
 from bench_samples import (
     INCH_SAMPLES,
@@ -18,6 +16,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from judge import finished_makes, is_same_cloth, shows
 from mutate import mutations
+from quicktions import Fraction
 
 from pieceproof.bench import prove
 from pieceproof.bench.table import Face, Flat, cloth, covered, cut_faces, flat, turned, turned_over

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from finishing_samples import BORDERED, GOOSE, OF_GEESE, design_of, finish
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from judge import finished_makes, shows
+from quicktions import Fraction
 from whole_path import HEART, WATER
 
 from pieceproof.layout import lay_out

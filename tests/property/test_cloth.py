@@ -1,11 +1,11 @@
 """Random cutting lists: the proof agrees with the requirements, and notices what is changed."""
 
 from dataclasses import replace
-from fractions import Fraction
 
 from cloth_samples import Sized, small
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from quicktions import Fraction
 
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.layout import CENTRE, TOP

@@ -1,10 +1,10 @@
 """Surds obey the laws of arithmetic and agree with high-precision decimals (an outside library)."""
 
 from decimal import Decimal, getcontext
-from fractions import Fraction
 
 from hypothesis import given
 from hypothesis import strategies as st
+from quicktions import Fraction
 
 from pieceproof.lengths import Number, Surd, ceil_to, floor_to, sign, square_root
 

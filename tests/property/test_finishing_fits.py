@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from finishing_samples import design_of, finished_with
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from quicktions import Fraction
 from whole_path import HEART, WATER, WING
 
 from pieceproof.bench.bias import bias_strip

@@ -1,9 +1,8 @@
 """Every method's finished patches fill its unit without gap or overlap (against shapely)."""
 
-from fractions import Fraction
-
 from hypothesis import given
 from hypothesis import strategies as st
+from quicktions import Fraction
 from shapely import union_all
 from shapely.geometry import Polygon as Shape
 from shapely.geometry import box

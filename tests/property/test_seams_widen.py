@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from itertools import pairwise
 
 import pytest
@@ -10,6 +9,7 @@ from bench_samples import INCH_SAMPLES, stitched_corners
 from examples import EXAMPLES, publish_one
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from quicktions import Fraction
 
 from pieceproof.bench.error import outcomes, yardstick
 from pieceproof.published import Publication

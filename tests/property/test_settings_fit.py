@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from quicktions import Fraction
 from settings_samples import (
     GROUND,
     HEART,

@@ -1,9 +1,8 @@
 """Straight cuts, overlaps and motions against shapely (a general-purpose geometry library)."""
 
-from fractions import Fraction
-
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from quicktions import Fraction
 from shapely.geometry import MultiPoint
 from shapely.geometry import Polygon as Shape
 

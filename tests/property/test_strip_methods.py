@@ -7,13 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from fractions import Fraction
 
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from judge import is_same_cloth
 from method_path import CLAY, FABRICS, sewn_unit
 from mutate import mutations
+from quicktions import Fraction
 from shapely import union_all
 from shapely.geometry import Polygon as Shape
 from shapely.geometry import box

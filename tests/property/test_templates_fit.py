@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from judge import finished_makes, shows
+from quicktions import Fraction
 from template_units import BOTH_HANDS, FAMILIES, ONE, SAMPLES, SEAMS
 from whole_path import build
 

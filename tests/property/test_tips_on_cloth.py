@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from fractions import Fraction
 
 import pytest
 import triangle_units
@@ -11,6 +10,7 @@ from bench_samples import INCH_SAMPLES, flying_geese, half_square_triangles, sti
 from examples import EXAMPLES, design_of_corners, publish_one
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from quicktions import Fraction
 from whole_path import build
 
 from pieceproof.bench.points import spots

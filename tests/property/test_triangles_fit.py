@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from judge import finished_makes, shows
+from quicktions import Fraction
 from triangle_units import BOTH_HANDS, FAMILIES, ONE, SAMPLES, SEAMS, on_the_ruler
 from whole_path import GROUND, HEART, WING, build
 

@@ -7,12 +7,12 @@ quilter's page on overhang. Both were recomputed.
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 
 import pytest
 from finishing_samples import GOOSE, MITRED, OF_GEESE, design_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from quicktions import Fraction
 from whole_path import WATER
 
 from pieceproof.beds import Hang, bed_fit, bed_words, hang, mattress_of, target

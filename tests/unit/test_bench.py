@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from fractions import Fraction
 
 import pytest
 from bench_samples import (
@@ -21,6 +20,7 @@ from bench_samples import (
     star,
     stitched_corners,
 )
+from quicktions import Fraction
 
 from pieceproof.bench import prove, show_disagreement
 from pieceproof.bench.sewing import Sewn, Shop, sew

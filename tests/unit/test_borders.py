@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 
 import pytest
 from finishing_samples import (
@@ -19,6 +18,7 @@ from finishing_samples import (
 )
 from judge import finished_makes, is_same_cloth, shows
 from mutate import mutations
+from quicktions import Fraction
 
 from pieceproof.bench import prove
 from pieceproof.bench.error import outcomes, yardstick

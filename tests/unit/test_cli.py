@@ -6,12 +6,12 @@ import json
 import os
 import subprocess
 import sys
-from fractions import Fraction
 from pathlib import Path
 
 import jsonschema
 import pytest
 import yaml
+from quicktions import Fraction
 from small_shop import PLAIN
 
 from pieceproof.cli import main

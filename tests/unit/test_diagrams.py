@@ -10,7 +10,6 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from fractions import Fraction
 from functools import cache
 from itertools import combinations, pairwise
 from pathlib import Path
@@ -20,6 +19,7 @@ import pytest
 from examples import EXAMPLES, demand, design_of_corners, publish_one, quilt, runner
 from hypothesis import given
 from hypothesis import strategies as st
+from quicktions import Fraction
 
 from pieceproof import diagrams
 from pieceproof.cutting.demand import Demand, Long, Want

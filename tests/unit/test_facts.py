@@ -1,12 +1,12 @@
 """Facts: every published number is in them, one change is one line, files are compared."""
 
 from dataclasses import replace
-from fractions import Fraction
 
 import pytest
 from change_numbers import changes
 from cloth_samples import SLUGS, Sized, published, small
 from mutate import mutations
+from quicktions import Fraction
 
 from pieceproof.fact_files import (
     compare,

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 
 import pytest
 from change_numbers import changes
 from finishing_samples import Finished, design_of, finished_with
 from mutate import mutations
+from quicktions import Fraction
 from whole_path import HEART, WATER, WING
 
 from pieceproof.bench import prove

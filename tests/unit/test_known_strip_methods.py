@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from fractions import Fraction
 
 import pytest
 from judge import finished_makes, is_same_cloth, shows
@@ -21,6 +20,7 @@ from method_path import (
     sewn_unit,
 )
 from mutate import mutations
+from quicktions import Fraction
 
 from pieceproof.bench import prove
 from pieceproof.methods import check_methods

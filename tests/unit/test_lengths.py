@@ -1,8 +1,7 @@
 """Exact lengths: text, roots, comparison, ruler steps."""
 
-from fractions import Fraction
-
 import pytest
+from quicktions import Fraction
 
 from pieceproof.lengths import (
     ceil_to,

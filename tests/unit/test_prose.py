@@ -1,9 +1,8 @@
 """Prose: sections, citations filled in for each size, and what is made harmless."""
 
-from fractions import Fraction
-
 import pytest
 from cloth_samples import PATTERNS, SLUGS, published
+from quicktions import Fraction
 
 from pieceproof.citing import cited
 from pieceproof.facts import Fact, facts_of

@@ -1,11 +1,11 @@
 """Patterns to designs: values, sizes, places, and recovery from mistakes."""
 
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from pathlib import Path
 from typing import Annotated, Any
 
 import pytest
+from quicktions import Fraction
 
 from pieceproof import layout, on_point
 from pieceproof.checks import RESERVED, check_designs

@@ -1,9 +1,8 @@
 """How much cloth: groups, backs, joined strips and what cannot be cut."""
 
-from fractions import Fraction
-
 import pytest
 from cloth_samples import SLUGS, published, small
+from quicktions import Fraction
 
 from pieceproof.backs import Seams
 from pieceproof.cloth_proof import cloth_faults

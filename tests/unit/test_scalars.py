@@ -1,8 +1,7 @@
 """Texts to values, and what is suggested where that fails."""
 
-from fractions import Fraction
-
 import pytest
+from quicktions import Fraction
 
 from pieceproof.model import NOWHERE, Cell, Colour, Size
 from pieceproof.scalars import (

@@ -2,13 +2,13 @@
 
 import doctest
 import re
-from fractions import Fraction
 from itertools import groupby, pairwise
 from xml.etree import ElementTree
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from quicktions import Fraction
 
 from pieceproof.drawing import hatch, markup, outlines, paint, scene
 from pieceproof.drawing.frame import fit

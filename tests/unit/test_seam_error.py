@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 
 import pytest
 import triangle_units
@@ -19,6 +18,7 @@ from bench_samples import (
 )
 from examples import EXAMPLES, publish_one, runner
 from judge import finished_makes, shows
+from quicktions import Fraction
 from test_known_strip_methods import UNITS, in_inches
 from whole_path import build
 

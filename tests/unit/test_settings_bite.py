@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from fractions import Fraction
 
 import pytest
 from judge import finished_makes, is_same_cloth, shows
 from mutate import mutations
+from quicktions import Fraction
 from settings_samples import (
     GROUND,
     HEART,

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 
 import pytest
 from judge import is_same_cloth
 from mutate import mutations
+from quicktions import Fraction
 from template_units import SAMPLES
 from whole_path import build
 

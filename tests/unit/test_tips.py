@@ -1,11 +1,11 @@
 """Clearance of tips: known stars, geese and triangles; what is left out; words and facts."""
 
 from dataclasses import replace
-from fractions import Fraction
 
 import pytest
 from bench_samples import INCH_SAMPLES, star
 from examples import EXAMPLES, Published, design_of_corners, publish_one, runner
+from quicktions import Fraction
 
 from pieceproof.fact_tips import tip_facts
 from pieceproof.methods.stitched_corners import StitchedCorner, StitchedCorners

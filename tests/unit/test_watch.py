@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from fractions import Fraction
 from itertools import pairwise
 
 import pytest
 from bench_samples import INCH_SAMPLES
 from examples import EXAMPLES, design_of_corners, publish_one
+from quicktions import Fraction
 
 from pieceproof.bench.sewing import Shop, sew
 from pieceproof.bench.snags import CannotSew

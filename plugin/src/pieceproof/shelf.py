@@ -19,6 +19,7 @@ from pieceproof.fact_files import (
 )
 from pieceproof.problems import Place, Problem, nearest, show_problem
 from pieceproof.prose import PROSE_FILE, Prose, size_facts, write_prose
+from pieceproof.workers import each
 
 Folder = Mapping[str, bytes]
 
@@ -38,12 +39,10 @@ def compile_folders(
     folders: Mapping[str, Folder], known: Mapping[str, Shelved]
 ) -> Mapping[str, Shelved]:
     """Every folder's pattern, by slug in order."""
-    shelf = {}
-    for slug, folder in sorted(folders.items()):
-        last = known.get(slug)
-        unchanged = last is not None and last.folder == folder
-        shelf[slug] = last if last and unchanged else _compiled(slug, folder)
-    return shelf
+    kept = {slug: last for slug, last in known.items() if last.folder == folders.get(slug)}
+    changed = [(slug, folder) for slug, folder in folders.items() if slug not in kept]
+    compiled = zip((slug for slug, _ in changed), each(_compiled, changed), strict=True)
+    return dict(sorted({**kept, **dict(compiled)}.items()))
 
 
 def show_problems(shelf: Iterable[Shelved]) -> Iterator[str]:
@@ -84,7 +83,8 @@ def show_fact_problems(shelf: Iterable[Shelved]) -> Iterator[str]:
             yield changed
 
 
-def _compiled(slug: str, folder: Folder) -> Shelved:
+def _compiled(named: tuple[str, Folder]) -> Shelved:
+    slug, folder = named
     if DESIGN_FILE not in folder:
         problem = _no_design(slug, folder)
         return Shelved(folder, Pattern(slug, (), (problem,)), Prose(), (problem,))

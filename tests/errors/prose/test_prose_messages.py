@@ -6,10 +6,10 @@ a dot. Bad files that cannot be stored as a short text are built here.
 
 import ast
 from collections.abc import Iterator
-from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from quicktions import Fraction
 
 import pieceproof
 from pieceproof.facts import Fact

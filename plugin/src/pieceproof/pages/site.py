@@ -6,13 +6,14 @@ of a pattern is kept as long as its bytes are the same, and longer while it has 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from pieceproof.pages.catalogue import catalogue_page
 from pieceproof.pages.page import Page
 from pieceproof.pages.pattern import Published, publish_pattern
 from pieceproof.shelf import Shelved
+from pieceproof.workers import each
 
 FOLDER = "patterns"
 CATALOGUE = f"{FOLDER}/index.md"
@@ -42,7 +43,7 @@ def publish_site(shelf: Mapping[str, Shelved], last: Site, page_name: str) -> Si
 
     ``page_name`` ends the address of a folder's page: "" or "index.html".
     """
-    published = dict(_published(shelf, last))
+    published = _published(shelf, last)
     made = {slug: latest for slug, (_, latest) in published.items()}
     catalogue, rules = catalogue_page([pattern.card(page_name) for pattern in made.values()])
     pages = {f"{FOLDER}/{slug}/index.md": pattern.page for slug, pattern in made.items()}
@@ -58,15 +59,17 @@ def publish_site(shelf: Mapping[str, Shelved], last: Site, page_name: str) -> Si
     )
 
 
-def _published(
-    shelf: Mapping[str, Shelved], last: Site
-) -> Iterator[tuple[str, tuple[Shelved, Published]]]:
-    for slug, shelved in shelf.items():
-        before = last.published.get(slug)
-        if before is not None and (before[0] is shelved or shelved.problems):
-            yield slug, before
-        elif not shelved.problems:
-            yield (
-                slug,
-                (shelved, publish_pattern(shelved.pattern, shelved.prose, shelved.folder)),
-            )
+def _published(shelf: Mapping[str, Shelved], last: Site) -> dict[str, tuple[Shelved, Published]]:
+    kept = {
+        slug: last.published[slug]
+        for slug, shelved in shelf.items()
+        if slug in last.published and (last.published[slug][0] is shelved or shelved.problems)
+    }
+    new = [slug for slug, shelved in shelf.items() if slug not in kept and not shelved.problems]
+    made = zip(new, each(_publish, [shelf[slug] for slug in new]), strict=True)
+    drawn = {slug: (shelf[slug], published) for slug, published in made}
+    return {slug: (kept | drawn)[slug] for slug in shelf if slug in kept or slug in drawn}
+
+
+def _publish(shelved: Shelved) -> Published:
+    return publish_pattern(shelved.pattern, shelved.prose, shelved.folder)
