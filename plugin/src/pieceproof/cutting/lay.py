@@ -44,7 +44,7 @@ def _strips_of_row(grid: Grid, row: Row, count: int, left: Left) -> Iterator[Str
         times = min(count, *(left[kind][letter] // used for kind, letter, used in taken))
         for kind, letter, used in taken:
             left[kind][letter] -= used * times
-        yield Strip(max(_stack_height(segment) for segment in segments), times, segments)
+        yield Strip(_height(grid, row, segments), times, segments)
         count -= times
 
 
@@ -91,5 +91,8 @@ def _cut(grid: Grid, lie: int, kind: Kind, number: int, count: int) -> Cut:
     return Cut(letter, count, turned, lying.across * grid.step, lying.along * grid.step)
 
 
-def _stack_height(segment: Segment) -> Fraction:
-    return sum((cut.count * cut.along for cut in segment.cuts), Fraction(0))
+def _height(grid: Grid, row: Row, segments: tuple[Segment, ...]) -> Fraction:
+    """The tallest piece that is left decides, unless a stack of lower ones stands above it."""
+    tallest = max(segment.cuts[0].along for segment in segments)
+    stacks = [sum(cut.count for cut in s.cuts) * s.cuts[0].along for s in segments]
+    return tallest if max(stacks) <= tallest else row.height * grid.step
