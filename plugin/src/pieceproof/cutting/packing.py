@@ -8,9 +8,10 @@ in whole numbers, tightened by rounding cuts (Gomory 1958; Chvatal, Discrete Mat
 """
 
 from dataclasses import dataclass
-from fractions import Fraction
 from math import floor, lcm, sqrt
 from typing import Literal, NamedTuple
+
+from quicktions import Fraction
 
 from pieceproof.cutting.board import Board, Cut, Filling, Slot, yields
 from pieceproof.cutting.effort import Effort

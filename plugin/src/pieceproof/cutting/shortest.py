@@ -35,7 +35,10 @@ class Shortest(NamedTuple):
 def shortest(board: Board, known: int, effort: Effort) -> Shortest:
     """The shortest cuts, in units of the board; `known` is the length of a plan at hand."""
     best: list[Cut] | None = None
-    bound, rules = 0, []
+    bound = 0
+    rules: list[Rule] = []
+    if board.width * sum(len(slots) for slots in board.slots) > effort.left:
+        return Shortest(best, bound, rules)
     try:
         slots = dict(enumerate(board.slots))
         every = [ANY] * len(board.need)

@@ -121,7 +121,7 @@ def ask(supply: Supply, strips: list[float], rounds: int, enough: float) -> Answ
         lack = rule.total - _held(rule, supply.heights, strips)
         if best is None or lack > best[0]:
             best = lack, rule
-        if lack > enough or not _offer(supply, found):
+        if lack > enough or supply.effort.spent or not _offer(supply, found):
             break
     assert best is not None
     used = [
@@ -145,7 +145,7 @@ def root_rule(supply: Supply, rounds: int) -> Rule:
         minimise(lp, list(range(len(lp.columns))))
         worth = [max(0, int(paid * SCALE)) for paid in lp.prices[: len(supply.need)]]
         found = {height: _tables(supply, height, worth) for height in supply.heights}
-        if not _offer(supply, found):
+        if supply.effort.spent or not _offer(supply, found):
             break
     return _rule(supply, worth, found)
 
@@ -153,7 +153,8 @@ def root_rule(supply: Supply, rounds: int) -> Rule:
 def rounded(supply: Supply, strips: dict[int, int], limit: int) -> list[Cut] | None:
     """A whole plan by fixing the fullest fillings one after the other; gives up at the limit.
 
-    Strips beyond those given are bought; None when they would cost more than `limit`.
+    Strips beyond those given are bought; None when they would cost more than `limit`, or when
+    the effort is spent.
     """
     board, need = supply.board, list(supply.need)
     left, bought = dict(strips), 0
@@ -177,7 +178,7 @@ def rounded(supply: Supply, strips: dict[int, int], limit: int) -> list[Cut] | N
             bought += board.heights[height] * (count - free)
             for kind, each in pieces.items():
                 need[kind] = max(0, need[kind] - each * count)
-        if bought > limit:
+        if bought > limit or supply.effort.spent:
             return None
         fillings = [made for made in step.columns if made]
     return cuts
