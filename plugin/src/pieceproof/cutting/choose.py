@@ -42,9 +42,7 @@ def merit(strips: Sequence[Strip], width: Fraction) -> Merit:
         sum(strip.count for strip in strips),
         len({strip.height for strip in strips}),
         sum(strip.count * cross_cuts_of(strip, width) for strip in strips),
-        -max(
-            ((width - used_across(strip)) * strip.height for strip in strips), default=Fraction(0)
-        ),
+        -max(left_over, default=Fraction(0)),
         len(strips),
     )
 
