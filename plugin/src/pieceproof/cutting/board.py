@@ -78,12 +78,17 @@ def _slots(grid: Grid, height: int, across: int) -> list[Slot]:
         for number, lie in enumerate(grid.lies)
         if lie.along <= height
     ]
-    useful = [slot for slot in every if not any(_beats(other, slot) for other in every)]
+    by_kind: dict[int, list[Slot]] = {}
+    for slot in every:
+        by_kind.setdefault(slot.kind, []).append(slot)
+    useful = [
+        slot for slot in every if not any(_beats(other, slot) for other in by_kind[slot.kind])
+    ]
     return sorted(useful, key=lambda slot: (-slot.width, slot.kind, slot.lie))
 
 
 def _beats(one: Slot, other: Slot) -> bool:
-    if one.kind != other.kind or one.lie == other.lie:
+    if one.lie == other.lie:
         return False
     better = one.width <= other.width and one.stack >= other.stack
     same = one.width == other.width and one.stack == other.stack

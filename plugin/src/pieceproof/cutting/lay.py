@@ -1,7 +1,7 @@
 """Rows of the grid laid out as the plan's strips: letters given out, surplus pieces dropped.
 
 Goes in: the grid and rows that hold at least every piece needed. Comes out: strips in cutting
-order, highest first. It does not choose rows.
+order, highest first, full ones before others. It does not choose rows.
 """
 
 from collections.abc import Iterator
@@ -18,9 +18,14 @@ def strips_of(grid: Grid, rows: Rows) -> tuple[Strip, ...]:
     """The strips to cut, highest first; strips used whole for long pieces come first."""
     left = [[count for _, _, count in kind.letters] for kind in grid.kinds]
     strips = [_whole_strip(grid, *whole) for whole in grid.whole]
-    for row, count in sorted(rows, key=lambda entry: (-entry[0].height, entry[0].segments)):
+    for row, count in sorted(rows, key=lambda entry: _fullest_first(grid, entry[0])):
         strips.extend(_strips_of_row(grid, row, count, left))
     return tuple(sorted(strips, key=lambda strip: -strip.height))
+
+
+def _fullest_first(grid: Grid, row: Row) -> tuple[int, int, tuple[tuple[int, int], ...]]:
+    used = sum(grid.lies[lie].across * segments for lie, segments in row.segments)
+    return -row.height, -used, row.segments
 
 
 def _whole_strip(grid: Grid, height: int, letter: str, count: int) -> Strip:
