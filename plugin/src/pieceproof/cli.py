@@ -27,6 +27,10 @@ from pieceproof.folders import read_folders, replace_file
 from pieceproof.lengths import parse_length
 from pieceproof.methods import METHODS
 from pieceproof.problems import nearest, show_problem
+from pieceproof.review.compare import compare
+from pieceproof.review.compared_html import compared_html
+from pieceproof.review.compared_text import compared_text
+from pieceproof.revisions import RELEASE, WORKING_TREE, sides
 from pieceproof.schema import pattern_schema
 from pieceproof.shelf import (
     Shelved,
@@ -143,6 +147,21 @@ def _schema(_options: argparse.Namespace, _shelf: Shelf) -> Outcome:
     return Outcome(result=json.dumps(pattern_schema(METHODS), indent=2))
 
 
+def _compare(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
+    """What differs between two editions, as text, and as a page where one is asked for."""
+    root: Path = options.patterns
+    if not root.is_dir():
+        return _misused(f"there is no folder {root}; say where the patterns are with --patterns")
+    old, new, complaint = sides(root, options.old, options.new)
+    if complaint:
+        return _misused(complaint)
+    compared = compare(old, new)
+    if options.html is None:
+        return Outcome(result=compared_text(compared))
+    page = compared_html(compared, options.old, options.new or WORKING_TREE)
+    return Outcome(result=compared_text(compared), written={options.html: page.encode()})
+
+
 def _draw(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     """One drawing as SVG or PNG."""
     path: Path = options.output
@@ -209,6 +228,11 @@ def _parser() -> argparse.ArgumentParser:
     draw.add_argument("which", help="what to draw; a wrong word lists what there is")
     draw.add_argument("--colourway", help="key of a colourway; the first if left out")
     draw.add_argument("-o", "--output", type=Path, required=True, help="file.svg or file.png")
+    compared = _command(commands, "compare", _compare, "say what differs between two editions")
+    compared.add_argument("old", help=f"a revision in git, or `{RELEASE}` for what was released")
+    compared.add_argument("new", nargs="?", help="a revision in git; what is on disk if left out")
+    compared.add_argument("--html", type=Path, help="write a page with drawings to this file")
+    compared.set_defaults(reads_patterns=False)
     schema = _command(commands, "schema", _schema, "print the JSON Schema of pattern files")
     schema.set_defaults(reads_patterns=False)
     return parser

@@ -508,6 +508,16 @@ class TipRoom(Node):
     least: Annotated[Fraction, "Least clearance from any tip to its seam line", Example("1/4")]
 
 
+class Stage(Enum):
+    """Where a maker stands when she needs a fact."""
+
+    CHOOSING = "choosing"
+    SHOPPING = "shopping"
+    CUTTING = "cutting"
+    TEMPLATES = "templates"
+    SEWING = "sewing"
+
+
 AnySetting: TypeAlias = Setting | OnPoint | UnequalRows | UnequalColumns | Medallion
 
 LAYOUTS: Mapping[str, type[AnySetting]] = {
