@@ -23,13 +23,21 @@ from pieceproof.diagrams.subject import subject
 from pieceproof.drawing.raster import to_png
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
+from pieceproof.editions import edition_of
 from pieceproof.folders import read_folders, replace_file
 from pieceproof.lengths import parse_length
 from pieceproof.methods import METHODS
 from pieceproof.problems import nearest, show_problem
-from pieceproof.review.compare import compare
+from pieceproof.review.compare import RELEASED, compare
 from pieceproof.review.compared_html import compared_html
 from pieceproof.review.compared_text import compared_text
+from pieceproof.review.releases import (
+    NOT_KEPT,
+    files_to_keep,
+    kept_of,
+    release_problems,
+    show_release_problems,
+)
 from pieceproof.revisions import RELEASE, WORKING_TREE, sides
 from pieceproof.schema import pattern_schema
 from pieceproof.shelf import (
@@ -37,6 +45,7 @@ from pieceproof.shelf import (
     committed_facts,
     compile_folders,
     fact_texts,
+    problem_texts,
     show_fact_problems,
     show_problems,
 )
@@ -101,7 +110,7 @@ def _run(options: argparse.Namespace) -> Outcome:
 
 def _check(_options: argparse.Namespace, shelf: Shelf) -> Outcome:
     """Say what is right, or which facts files are not."""
-    stale = list(show_fact_problems(shelf.values()))
+    stale = [*show_fact_problems(shelf.values()), *show_release_problems(shelf.values())]
     if stale:
         return Outcome(PROBLEMS, complaint="\n\n".join(stale))
     counts = ((slug, len(shelved.pattern.sizes)) for slug, shelved in shelf.items())
@@ -124,6 +133,26 @@ def _facts(options: argparse.Namespace, shelf: Shelf) -> Outcome:
         result="\n".join(lines) or "all facts are as they were",
         written=written,
         removed=tuple(removed),
+    )
+
+
+def _release(options: argparse.Namespace, shelf: Shelf) -> Outcome:
+    """Keep what is published now as the edition that the pattern states."""
+    (shelved,) = shelf.values()
+    slug, kept = shelved.pattern.slug, kept_of(shelved.folder)
+    edition = edition_of(shelved.pattern.sizes[0].design)
+    if edition is None:
+        return _misused(f"{slug} is a draft; give it a `release` with `edition` and `date` first")
+    stops = [p for p in release_problems(shelved.pattern, shelved.folder) if p.code != NOT_KEPT]
+    if stops and not (options.again and edition == kept.edition):
+        return Outcome(PROBLEMS, complaint="\n\n".join(problem_texts(shelved, stops)))
+    folder: Path = options.patterns / slug
+    files = files_to_keep(shelved.pattern, shelved.folder)
+    gone = [f"{RELEASED}{name}" for name in kept.files if f"{RELEASED}{name}" not in files]
+    return Outcome(
+        result=f"{slug}: edition {edition} is kept in {folder / RELEASED}",
+        written={folder / n: d for n, d in files.items() if shelved.folder.get(n) != d},
+        removed=tuple(folder / name for name in gone),
     )
 
 
@@ -219,6 +248,11 @@ def _parser() -> argparse.ArgumentParser:
     _many_slugs(check)
     facts = _command(commands, "facts", _facts, "write the facts files of patterns")
     _many_slugs(facts)
+    release = _command(commands, "release", _release, "keep what is published as an edition")
+    release.add_argument("slug", nargs=1, help="folder of the pattern")
+    release.add_argument(
+        "--again", action="store_true", help="replace an edition that nobody has bought yet"
+    )
     cutlist = _command(commands, "cutlist", _cutlist, "print a cutting list")
     _one_slug(cutlist)
     cutlist.add_argument("--width", help="usable width of the cloth; the usual one if left out")

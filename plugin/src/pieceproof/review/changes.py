@@ -21,10 +21,13 @@ from pieceproof.review.names import (
     renamed_parts,
     under_new_names,
 )
-from pieceproof.review.stages import colourways_of, stage_of, width_of
+from pieceproof.review.stages import colourways_of, is_reckoning, stage_of, width_of
 
 Edition = Mapping[str, Sequence[Fact]]
 """The facts of each size."""
+
+ABOUT = " ~ "
+"""Between the exact value and the published one, as in the facts files."""
 
 MAKE = "unit or block"
 
@@ -47,6 +50,13 @@ class Change:
     def stage(self) -> Stage:
         """When a maker meets it."""
         return stage_of(self.key)
+
+    @property
+    def is_noticed(self) -> bool:
+        """Whether somebody who follows the old edition does something else than it says now."""
+        if self.old is None or is_reckoning(self.key):
+            return False
+        return self.new is None or _printed(self.old) != _printed(self.new)
 
 
 @dataclass(frozen=True)
@@ -126,10 +136,14 @@ def _changed(old: Facts, new: Facts) -> Iterator[Change]:
             yield Change(key, shown(fact), None, width_of(key), colourways_of(key, then))
 
 
+def _printed(value: str) -> str:
+    return value.rpartition(ABOUT)[2]
+
+
 def shown(fact: Fact) -> str:
     """A fact's value as its file has it."""
     same = fact.exact == fact.published
-    return fact.exact if same else f"{fact.exact} ~ {fact.published}"
+    return fact.exact if same else f"{fact.exact}{ABOUT}{fact.published}"
 
 
 def _published(facts: Facts) -> Mapping[str, str]:

@@ -18,6 +18,7 @@ _CHOOSING = ("measure", "ruler's step", "seam allowance", "tops", "finished size
 _SHOPPING = ("batting", f"{WIDTH}s", "room left", "yards", "metres")
 _CUTTING = ("binding", "backing", "sleeve")
 _BOUGHT = ("needed", "yards", "metres", "room left", "strips in all")
+_RECKONED = ("needed", "room left", "strips in all", "squaring")
 _PLAYS = "plays"
 _COLOURWAY = "colourway "
 
@@ -41,6 +42,14 @@ def stage_of(key: str) -> Stage:
     if words[0].startswith("piece "):
         return Stage.TEMPLATES if "template" in words else Stage.CUTTING
     return Stage.CUTTING if words[0] in _CUTTING else Stage.SEWING
+
+
+def is_reckoning(key: str) -> bool:
+    """Whether the fact is a step on the way to what is bought, which no maker acts upon."""
+    words = key.split(BETWEEN)
+    return bool(width_of(key)) and (
+        words[-1] in _RECKONED or any(word.startswith("spare ") for word in words)
+    )
 
 
 def width_of(key: str) -> str:
