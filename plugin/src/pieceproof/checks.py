@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from pieceproof.borders import border_number
+from pieceproof.editions import edition_problems
 from pieceproof.forms import told
 from pieceproof.model import (
     Cell,
@@ -61,6 +62,7 @@ def _of_one(design: Design, found_so_far: Sequence[Problem]) -> Iterator[Problem
     yield from _gaps(design, found_so_far)
     yield from _ragged(design)
     yield from _size_lists(design)
+    yield from edition_problems(design)
     cycles = tuple(_cycles(design))
     yield from cycles or _too_many_patches(design)
 

@@ -23,16 +23,29 @@ from pieceproof.diagrams.subject import subject
 from pieceproof.drawing.raster import to_png
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
+from pieceproof.editions import edition_of
 from pieceproof.folders import read_folders, replace_file
 from pieceproof.lengths import parse_length
 from pieceproof.methods import METHODS
 from pieceproof.problems import nearest, show_problem
+from pieceproof.review.compare import RELEASED, compare
+from pieceproof.review.compared_html import compared_html
+from pieceproof.review.compared_text import compared_text
+from pieceproof.review.releases import (
+    NOT_KEPT,
+    files_to_keep,
+    kept_of,
+    release_problems,
+    show_release_problems,
+)
+from pieceproof.revisions import RELEASE, WORKING_TREE, sides
 from pieceproof.schema import pattern_schema
 from pieceproof.shelf import (
     Shelved,
     committed_facts,
     compile_folders,
     fact_texts,
+    problem_texts,
     show_fact_problems,
     show_problems,
 )
@@ -97,7 +110,7 @@ def _run(options: argparse.Namespace) -> Outcome:
 
 def _check(_options: argparse.Namespace, shelf: Shelf) -> Outcome:
     """Say what is right, or which facts files are not."""
-    stale = list(show_fact_problems(shelf.values()))
+    stale = [*show_fact_problems(shelf.values()), *show_release_problems(shelf.values())]
     if stale:
         return Outcome(PROBLEMS, complaint="\n\n".join(stale))
     counts = ((slug, len(shelved.pattern.sizes)) for slug, shelved in shelf.items())
@@ -123,6 +136,26 @@ def _facts(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     )
 
 
+def _release(options: argparse.Namespace, shelf: Shelf) -> Outcome:
+    """Keep what is published now as the edition that the pattern states."""
+    (shelved,) = shelf.values()
+    slug, kept = shelved.pattern.slug, kept_of(shelved.folder)
+    edition = edition_of(shelved.pattern.sizes[0].design)
+    if edition is None:
+        return _misused(f"{slug} is a draft; give it a `release` with `edition` and `date` first")
+    stops = [p for p in release_problems(shelved.pattern, shelved.folder) if p.code != NOT_KEPT]
+    if stops and not (options.again and edition == kept.edition):
+        return Outcome(PROBLEMS, complaint="\n\n".join(problem_texts(shelved, stops)))
+    folder: Path = options.patterns / slug
+    files = files_to_keep(shelved.pattern, shelved.folder)
+    gone = [f"{RELEASED}{name}" for name in kept.files if f"{RELEASED}{name}" not in files]
+    return Outcome(
+        result=f"{slug}: edition {edition} is kept in {folder / RELEASED}",
+        written={folder / n: d for n, d in files.items() if shelved.folder.get(n) != d},
+        removed=tuple(folder / name for name in gone),
+    )
+
+
 def _cutlist(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     """One size's cutting list at one width."""
     sized, fault = _size(options, shelf)
@@ -141,6 +174,21 @@ def _cutlist(options: argparse.Namespace, shelf: Shelf) -> Outcome:
 def _schema(_options: argparse.Namespace, _shelf: Shelf) -> Outcome:
     """The JSON Schema of pattern files."""
     return Outcome(result=json.dumps(pattern_schema(METHODS), indent=2))
+
+
+def _compare(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
+    """What differs between two editions, as text, and as a page where one is asked for."""
+    root: Path = options.patterns
+    if not root.is_dir():
+        return _misused(f"there is no folder {root}; say where the patterns are with --patterns")
+    old, new, complaint = sides(root, options.old, options.new)
+    if complaint:
+        return _misused(complaint)
+    compared = compare(old, new)
+    if options.html is None:
+        return Outcome(result=compared_text(compared))
+    page = compared_html(compared, options.old, options.new or WORKING_TREE)
+    return Outcome(result=compared_text(compared), written={options.html: page.encode()})
 
 
 def _draw(options: argparse.Namespace, shelf: Shelf) -> Outcome:
@@ -200,6 +248,11 @@ def _parser() -> argparse.ArgumentParser:
     _many_slugs(check)
     facts = _command(commands, "facts", _facts, "write the facts files of patterns")
     _many_slugs(facts)
+    release = _command(commands, "release", _release, "keep what is published as an edition")
+    release.add_argument("slug", nargs=1, help="folder of the pattern")
+    release.add_argument(
+        "--again", action="store_true", help="replace an edition that nobody has bought yet"
+    )
     cutlist = _command(commands, "cutlist", _cutlist, "print a cutting list")
     _one_slug(cutlist)
     cutlist.add_argument("--width", help="usable width of the cloth; the usual one if left out")
@@ -209,6 +262,11 @@ def _parser() -> argparse.ArgumentParser:
     draw.add_argument("which", help="what to draw; a wrong word lists what there is")
     draw.add_argument("--colourway", help="key of a colourway; the first if left out")
     draw.add_argument("-o", "--output", type=Path, required=True, help="file.svg or file.png")
+    compared = _command(commands, "compare", _compare, "say what differs between two editions")
+    compared.add_argument("old", help=f"a revision in git, or `{RELEASE}` for what was released")
+    compared.add_argument("new", nargs="?", help="a revision in git; what is on disk if left out")
+    compared.add_argument("--html", type=Path, help="write a page with drawings to this file")
+    compared.set_defaults(reads_patterns=False)
     schema = _command(commands, "schema", _schema, "print the JSON Schema of pattern files")
     schema.set_defaults(reads_patterns=False)
     return parser

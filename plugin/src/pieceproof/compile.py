@@ -25,6 +25,7 @@ from pieceproof.methods import METHODS, check_methods
 from pieceproof.methods.method import MIRRORED
 from pieceproof.model import Design
 from pieceproof.problems import Problem
+from pieceproof.promises import promise_problems
 from pieceproof.published import Drawing, Publication
 from pieceproof.reading import read_pattern
 from pieceproof.requirements import USABLE_WIDTHS, Requirements, requirements
@@ -83,6 +84,9 @@ def compile_pattern(slug: str, files: Mapping[str, bytes]) -> Pattern:
     ]
     problems = tuple(problem for _, found in sized for problem in found)
     sizes = () if problems else tuple(size for size, _ in sized if size is not None)
+    if sizes:
+        problems = promise_problems(sizes[0].design, {s.design.size: s.facts for s in sizes})
+        sizes = () if problems else sizes
     return Pattern(slug, sizes, _once(problems), lines)
 
 

@@ -22,6 +22,7 @@ from pieceproof.options import PieceproofOptions
 from pieceproof.pages.page import with_fragments
 from pieceproof.pages.site import CATALOGUE, NOTHING, Site, publish_site
 from pieceproof.problems import show_problem
+from pieceproof.review.releases import show_release_problems
 from pieceproof.shelf import Shelved, compile_folders, show_fact_problems, show_problems
 
 STATIC = Path(__file__).parent / "static"
@@ -57,6 +58,7 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
         self.shelf = compile_folders(folders, self.shelf)
         self._report([*(show_problem(p, "") for p in outside), *show_problems(self.shelf.values())])
         self._report_facts([*show_fact_problems(self.shelf.values())])
+        self._report_releases([*show_release_problems(self.shelf.values())])
         page_name = "" if config.use_directory_urls else "index.html"
         self.site = publish_site(self.shelf, self.site, page_name)
         for notice in self.site.notices:
@@ -86,6 +88,12 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
             raise PluginError("\n\n".join(["The facts files are not up to date.", *problems]))
         if problems:
             log.warning("facts files are not up to date; `pieceproof facts` writes them")
+
+    def _report_releases(self, problems: list[str]) -> None:
+        if problems and not self.serving:
+            raise PluginError("\n\n".join(["What customers hold has changed.", *problems]))
+        for problem in problems:
+            log.warning(problem)
 
 
 def _generated(site: Site, config: MkDocsConfig) -> Iterator[File]:

@@ -48,10 +48,7 @@ def compile_folders(
 def show_problems(shelf: Iterable[Shelved]) -> Iterator[str]:
     """The problems of patterns as text, each with its source line where it has one."""
     for shelved in shelf:
-        for problem in shelved.problems:
-            text = shelved.lines.get(problem.place.file, ())
-            at = problem.place.line - 1
-            yield show_problem(problem, text[at] if at < len(text) else "")
+        yield from problem_texts(shelved, shelved.problems)
 
 
 def fact_texts(shelved: Shelved) -> Mapping[str, str]:
@@ -81,6 +78,14 @@ def show_fact_problems(shelf: Iterable[Shelved]) -> Iterator[str]:
         known = {name: text for name, text in computed.items() if name in committed}
         if changed := differences(known, committed).rstrip():
             yield changed
+
+
+def problem_texts(shelved: Shelved, problems: Iterable[Problem]) -> Iterator[str]:
+    """Problems as text, each with its source line where it has one."""
+    for problem in problems:
+        text = shelved.lines.get(problem.place.file, ())
+        at = problem.place.line - 1
+        yield show_problem(problem, text[at] if at < len(text) else "")
 
 
 def _compiled(named: tuple[str, Folder]) -> Shelved:

@@ -42,6 +42,11 @@ def render_page(template: str, words: Mapping[str, object]) -> Page:
     return Page(markdown, tuple(fragments))
 
 
+def render_html(template: str, words: Mapping[str, object]) -> str:
+    """Render a template that is HTML and no part of a Markdown page."""
+    return _ENVIRONMENT.get_template(f"pages/{template}").render(words)
+
+
 def with_fragments(html: str, fragments: tuple[str, ...]) -> str:
     """The page's HTML with every fragment in its place."""
     return _PLACES.sub(lambda place: fragments[int(place[1])], html)

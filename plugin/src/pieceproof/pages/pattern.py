@@ -20,6 +20,7 @@ from pieceproof.pages.catalogue import Card, card
 from pieceproof.pages.choices import Option, Variant, choice_rules
 from pieceproof.pages.chooser import Axes, axes_of, questions
 from pieceproof.pages.cloths import Cut, cloths
+from pieceproof.pages.corrections import edition_words, notices_by_place
 from pieceproof.pages.downloads import links, picture_files, pictures, shown
 from pieceproof.pages.finishing import finishing
 from pieceproof.pages.head import head
@@ -88,6 +89,8 @@ def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes])
         "cloths": all_cloths,
         "finishing": finishing(axes, sizes),
         "parts": parts,
+        "edition": edition_words(sizes[0]),
+        "notices": notices_by_place(axes.size, sizes),
         "sections": _sections(parts),
         "downloads": links(axes, tops, files.keys()),
     }

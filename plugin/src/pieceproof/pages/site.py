@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from pieceproof.pages.catalogue import catalogue_page
+from pieceproof.pages.corrections import corrections_page
 from pieceproof.pages.page import Page
 from pieceproof.pages.pattern import Published, publish_pattern
 from pieceproof.shelf import Shelved
@@ -17,6 +18,7 @@ from pieceproof.workers import each
 
 FOLDER = "patterns"
 CATALOGUE = f"{FOLDER}/index.md"
+CORRECTIONS = f"{FOLDER}/corrections.md"
 FILTERS = f"{FOLDER}/catalogue.css"
 
 
@@ -47,13 +49,14 @@ def publish_site(shelf: Mapping[str, Shelved], last: Site, page_name: str) -> Si
     made = {slug: latest for slug, (_, latest) in published.items()}
     catalogue, rules = catalogue_page([pattern.card(page_name) for pattern in made.values()])
     pages = {f"{FOLDER}/{slug}/index.md": pattern.page for slug, pattern in made.items()}
+    corrections = corrections_page(pattern.pattern for pattern in made.values())
     files = {
         f"{FOLDER}/{slug}/{name}": content
         for slug, pattern in made.items()
         for name, content in pattern.files.items()
     }
     return Site(
-        {CATALOGUE: catalogue, **pages},
+        {CATALOGUE: catalogue, CORRECTIONS: corrections, **pages},
         {FILTERS: rules.encode(), **files},
         published,
     )
