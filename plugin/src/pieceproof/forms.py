@@ -16,6 +16,7 @@ from typing import Annotated, Any, TypeAlias, Union, get_args, get_origin, get_t
 from quicktions import Fraction
 
 from pieceproof.model import (
+    Amount,
     AtLeast,
     AtMost,
     Cell,
@@ -34,7 +35,7 @@ from pieceproof.problems import Place
 LONGEST_LENGTH = 1000
 LONGEST_TEXT = 2000
 
-SCALARS = (str, int, Fraction, Size, Position, Cell, FabricName, ClothName, Colour)
+SCALARS = (str, int, Fraction, Amount, Size, Position, Cell, FabricName, ClothName, Colour)
 
 
 @dataclass(frozen=True)
