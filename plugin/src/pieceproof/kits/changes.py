@@ -46,7 +46,7 @@ class Passage:
 
 @dataclass(frozen=True)
 class Length:
-    """What a cloth's batch takes before and after, in the pattern's unit; 0 where it is not used."""
+    """What a batch takes of a cloth before and after, in the pattern's unit; 0 for nothing."""
 
     cloth: str
     before: Fraction

@@ -19,6 +19,7 @@ from pieceproof.kits.words import (
     parcel_size,
     shares_words,
     sold_words,
+    stock_words,
     sub_cuts,
 )
 
@@ -68,8 +69,13 @@ def _cloth_lines(sheet: KitSheet, cloth: ClothSheet) -> Iterator[str]:
         yield f"  how far it goes is not known: state `bolts` of {cloth.cloth.name}"
         return
     for bolt in cloth.rolls.bolts:
-        left = f"{length_words(sheet, bolt.rest)} {'lost at its end' if bolt.is_end else 'left'}"
-        yield f"  bolt {bolt.number}: {shares_words(bolt.shares) or 'not needed'}; {left}"
+        lost, left = (
+            f"{length_words(sheet, bolt.rest)} lost",
+            f"{stock_words(sheet, bolt.rest)} left",
+        )
+        yield f"  bolt {bolt.number}: {shares_words(bolt.shares) or 'not needed'}; " + (
+            f"{lost} at its end" if bolt.is_end else left
+        )
     if cloth.rolls.lacking:
         yield f"  NO BOLT FOR {shares_words(cloth.rolls.lacking)}"
     yield f"  its bolts make {cloth.reach.kits} kits"

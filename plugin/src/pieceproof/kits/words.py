@@ -61,6 +61,14 @@ def sold_words(sheet: KitSheet, length: Fraction) -> str:
     return f"{show_fraction(sold)} yd" if yards else f"{decimal(sold)} m"
 
 
+def stock_words(sheet: KitSheet, length: Fraction) -> str:
+    """A length that is there, in yards or metres, rounded down."""
+    yards = sheet.book.sold_by.value == "yard"
+    step = Fraction(1, 8) if yards else Fraction(1, 20)
+    there = in_shop_unit(length, sheet.book, sheet.measure) // step * step
+    return f"{show_fraction(there)} yd" if yards else f"{decimal(there)} m"
+
+
 def shares_words(shares: Sequence[Share]) -> str:
     """``12 of strip 1, 3 of strip 2``."""
     return ", ".join(f"{share.count} of strip {share.strip + 1}" for share in shares)
