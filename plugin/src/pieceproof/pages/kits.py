@@ -149,6 +149,8 @@ def made(sheet: KitSheet, changes: Changes | None, subject: Subject, index: str)
     order, design = sheet.ordered.order, sheet.ordered.design
     colours = palette(design, order.colourway)
     cover, cover_svg = _drawn(top(subject), colours, "top", TOP_PX)
+    plain = palette(sheet.ordered.sized.design, order.colourway)
+    before, before_svg = _drawn(top(subject), plain, "top-before", TOP_PX)
     drawn = [_strips(cloth, subject, colours, n) for n, cloth in enumerate(sheet.cloths, 1)]
     swatches = [_swatch(cloth) for cloth in sheet.cloths]
     parts = [
@@ -179,8 +181,11 @@ def made(sheet: KitSheet, changes: Changes | None, subject: Subject, index: str)
         "bags": sheet.bags,
         "cost": _cost(sheet),
         "changes": None if changes is None else _changes(sheet, changes),
+        "before": before,
     }
     files = {svg_name.src: svg for svg_name, svg in [(cover, cover_svg), *drawn]}
+    if changes is not None:
+        files[before.src] = before_svg
     return Made(order, render_page("kits.md", words), files, _line(sheet), _state(sheet))
 
 
