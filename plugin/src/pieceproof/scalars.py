@@ -107,11 +107,12 @@ def read_amount(text: str, most: int) -> tuple[Amount, Complaint | None]:
     if amount is not None and amount <= most:
         return Amount(amount), None
     near = tidied(re.sub(r"[^0-9.,/ ]", " ", text)) if len(text) <= 24 else None
+    remedy = f"write `{near}`" if near else "write the number alone, without a unit"
     return Amount(_STAND_IN), Complaint(
         "bad-amount",
         quoted(text),
         f"a number from 0 to {most}, such as `12`, `12.50` or `3 1/4`",
-        f"write `{near}`; the unit is said elsewhere" if near else "write the number alone",
+        remedy if amount is None else "write a smaller number",
     )
 
 

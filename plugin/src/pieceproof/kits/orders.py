@@ -35,12 +35,16 @@ class Order:
 
 @dataclass(frozen=True)
 class Unknown:
-    """A word of an order that names nothing; ``key`` is the run's key that holds it."""
+    """A word of an order that names nothing; ``key`` is the run's key that holds it.
+
+    ``hint`` is another way out, to be said after the known words.
+    """
 
     key: str
     what: str
     word: str
     known: tuple[str, ...]
+    hint: str = ""
 
 
 @dataclass(frozen=True)
@@ -74,7 +78,9 @@ def found(order: Order, pattern: Pattern, book: Book) -> Ordered | Unknown:
             return Unknown("instead", "cloth of this colourway", of, tuple(dict.fromkeys(played)))
         cloth = _cloth_called(sized.design, book, use)
         if cloth is None:
-            return Unknown("instead", "cloth with a colour", use, tuple(_coloured(design, book)))
+            hint = ", or list the cloth under `cloths` with its `colour`"
+            known = tuple(_coloured(design, book))
+            return Unknown("instead", "cloth with a colour", use, known, hint)
         design = _with_cloth(design, of, cloth)
     return Ordered(order, sized, design)
 
@@ -101,7 +107,7 @@ def _undeclared(place: Place, unknown: Unknown) -> Problem:
         "undeclared",
         f"the {unknown.what} {quoted(unknown.word)}",
         one_of(unknown.known),
-        write_instead(unknown.word, unknown.known, "choose one of these"),
+        write_instead(unknown.word, unknown.known, f"choose one of these{unknown.hint}"),
     )
 
 

@@ -125,7 +125,29 @@ def _list_faults(sheet: KitSheet) -> Iterator[str]:
             yield from (f"{name}: {f}" for f in _piece_faults(sheet, strip, bag.pop(name)))
         elif name in {included.value for included in sheet.book.includes}:
             yield f"{name}: not in the bag"
-    yield from (f"{name}: in the bag, but not in the pattern" for name in bag if name != "backing")
+    yield from _backing_faults(sheet, bag.pop("backing", []))
+    yield from (f"{name}: in the bag, but not in the pattern" for name in bag)
+
+
+def _backing_faults(sheet: KitSheet, parcels: list[Parcel]) -> Iterator[str]:
+    """Sew lengths side by side, one way or the other, and see whether all tops have their back."""
+    publication, design = sheet.ordered.sized.publication, sheet.ordered.design
+    wanted = "backing" in {included.value for included in sheet.book.includes}
+    if publication.backing is None or design.backing is None or not wanted:
+        yield from ("backing: in the bag, but not asked for" for _ in parcels)
+        return
+    usual = Fraction(1, 2) if publication.measure == "inch" else Fraction(3, 2)
+    seam = usual if design.backing.seam is None else design.backing.seam
+    sides = (publication.backing.width, publication.backing.height)
+    for across, along in (sides, sides[::-1]):
+        for parcel in parcels:
+            panels, backs = 1, max(1, parcel.across // across)
+            while parcel.across * panels - 2 * seam * (panels - 1) < across:
+                panels += 1
+            enough = parcel.count * backs >= publication.quantity * panels
+            if parcel.along >= along and enough:
+                return
+    yield "backing: the lengths do not cover the backs"
 
 
 def _strips(publication: Publication) -> Iterator[tuple[str, tuple[Fraction, Fraction, int]]]:
