@@ -25,6 +25,9 @@ from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
 from pieceproof.editions import edition_of
 from pieceproof.folders import read_folders, replace_file
+from pieceproof.folders import read_beside, read_folders, replace_file
+from pieceproof.kits.book import BOOK_FILE
+from pieceproof.kits.command import add_kit_words, kits_answer
 from pieceproof.lengths import parse_length
 from pieceproof.methods import METHODS
 from pieceproof.problems import nearest, show_problem
@@ -171,6 +174,23 @@ def _cutlist(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     return Outcome(result=cut_list_text(sized, width))
 
 
+def _kits(options: argparse.Namespace, shelf: Shelf) -> Outcome:
+    """The sheet for a batch of kits."""
+    (shelved,) = shelf.values()
+    stock, problems = read_beside(options.patterns, BOOK_FILE)
+    if problems:
+        return Outcome(PROBLEMS, complaint="\n\n".join(show_problem(p, "") for p in problems))
+    answer = kits_answer(options, shelved, stock)
+    if answer.unknown is not None:
+        unknown = answer.unknown
+        return _misused(_unknown(unknown.what, unknown.word, unknown.known))
+    if answer.misused:
+        return _misused(answer.misused)
+    if answer.problems:
+        return Outcome(PROBLEMS, complaint=answer.problems)
+    return Outcome(result=answer.result)
+
+
 def _schema(_options: argparse.Namespace, _shelf: Shelf) -> Outcome:
     """The JSON Schema of pattern files."""
     return Outcome(result=json.dumps(pattern_schema(METHODS), indent=2))
@@ -257,6 +277,9 @@ def _parser() -> argparse.ArgumentParser:
     _one_slug(cutlist)
     cutlist.add_argument("--width", help="usable width of the cloth; the usual one if left out")
     cutlist.add_argument("--json", action="store_true", help="print data for other programs")
+    kits = _command(commands, "kits", _kits, "plan, label and price a batch of kits")
+    _one_slug(kits)
+    add_kit_words(kits)
     draw = _command(commands, "draw", _draw, "draw one thing")
     _one_slug(draw)
     draw.add_argument("which", help="what to draw; a wrong word lists what there is")

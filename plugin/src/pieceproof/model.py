@@ -143,6 +143,13 @@ class Size:
 
 
 @dataclass(frozen=True)
+class Amount:
+    """A sum of money or another plain number, exact."""
+
+    value: Fraction
+
+
+@dataclass(frozen=True)
 class Position:
     """A place in a unit, finished: how far from its left and from its top side."""
 

@@ -7,6 +7,7 @@ logged, and a pattern with problems keeps the page it had before.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path, PurePosixPath
 from typing import Any, Literal
 
@@ -17,9 +18,11 @@ from mkdocs.plugins import BasePlugin, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 
-from pieceproof.folders import read_folders
+from pieceproof.folders import read_beside, read_folders
+from pieceproof.kits.book import BOOK_FILE
 from pieceproof.options import PieceproofOptions
 from pieceproof.pages.page import with_fragments
+from pieceproof.pages.shop import CLOSED, INDEX, TITLE, Shop, publish_shop
 from pieceproof.pages.site import CATALOGUE, NOTHING, Site, publish_site
 from pieceproof.problems import show_problem
 from pieceproof.review.releases import show_release_problems
@@ -28,6 +31,7 @@ from pieceproof.shelf import Shelved, compile_folders, show_fact_problems, show_
 STATIC = Path(__file__).parent / "static"
 STYLES = "assets/pieceproof/pieceproof.css"
 SCRIPT = "assets/pieceproof/pieceproof.js"
+KIT_STYLES = "assets/pieceproof/kits.css"
 
 log = get_plugin_logger("pieceproof")
 
@@ -39,6 +43,7 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
         self.serving = False
         self.shelf: Mapping[str, Shelved] = {}
         self.site: Site = NOTHING
+        self.shop: Shop = CLOSED
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002
         """Note what is run. That this hook exists makes MkDocs keep the object while serving."""
@@ -48,6 +53,10 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
         """Ask for the script, the styles and the Markdown extension that the pages use."""
         config.extra_javascript.append(SCRIPT)
         config.extra_css.insert(0, STYLES)
+        if self.config.shop:
+            config.extra_css.append(KIT_STYLES)
+            if config.nav is not None:
+                config.nav = [*config.nav, {TITLE: INDEX}]
         if "attr_list" not in config.markdown_extensions:
             config.markdown_extensions.append("attr_list")
         return config
@@ -63,6 +72,8 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
         self.site = publish_site(self.shelf, self.site, page_name)
         for notice in self.site.notices:
             log.info(notice)
+        if self.config.shop:
+            self._open_shop(page_name)
         for file in _generated(self.site, config):
             files.append(file)
         return files
@@ -76,6 +87,18 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
         """Build again whenever a pattern changes."""
         server.watch(self.config.patterns_dir)
         return server
+
+    def _open_shop(self, page_name: str) -> None:
+        """Add the shop's own pages, which no public build has."""
+        root = Path(self.config.patterns_dir)
+        stock, outside = read_beside(root, BOOK_FILE)
+        file = f"{root.name}/{BOOK_FILE}"
+        self.shop, texts = publish_shop(self.shelf, file, stock, self.shop, page_name)
+        self._report([*(show_problem(p, "") for p in outside), *texts])
+        styles = {KIT_STYLES: (STATIC / PurePosixPath(KIT_STYLES).name).read_bytes()}
+        pages = {**self.site.pages, **self.shop.pages}
+        files = {**self.site.files, **self.shop.files, **styles}
+        self.site = replace(self.site, pages=pages, files=files)
 
     def _report(self, problems: list[str]) -> None:
         if problems and not self.serving:
@@ -99,7 +122,7 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
 def _generated(site: Site, config: MkDocsConfig) -> Iterator[File]:
     """Pages stay out of the navigation, all but the catalogue, which `nav` may name."""
     for uri, page in site.pages.items():
-        level = InclusionLevel.UNDEFINED if uri == CATALOGUE else InclusionLevel.NOT_IN_NAV
+        level = InclusionLevel.UNDEFINED if uri in (CATALOGUE, INDEX) else InclusionLevel.NOT_IN_NAV
         yield File.generated(config, uri, content=page.markdown, inclusion=level)
     for uri, content in site.files.items():
         yield File.generated(config, uri, content=content)
