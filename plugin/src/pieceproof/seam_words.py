@@ -64,7 +64,7 @@ def standing(tips: Tips, seam: str, whole_up_to: str) -> str:
     """How the tips of all units stand to a seam of ``seam``, in a sentence or two."""
     found = {group.state for group in tips.groups if group.kind is MakeKind.UNIT}
     floating = f"stay whole up to a seam of {whole_up_to}"
-    exact = f"lie exactly on their seam lines: with a seam wider than {seam} they are cut off"
+    exact = f"lie exactly on their seam lines: one of these wider than {seam} cuts them off"
     parts = []
     if found == {TipKind.FLOATING}:
         return f"All tips float: they {floating} beside them."
