@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 
 from quicktions import Fraction
 
+from pieceproof.bench.ranking import SeamEffect
 from pieceproof.facts import Fact, called, name_of
 from pieceproof.instructions import show_length
 from pieceproof.lengths import Number, Surd, floor_to, show_exact
@@ -24,7 +25,8 @@ def seam_facts(design: Design, publication: Publication, check: SeamCheck) -> tu
     return (
         _length(design, "seam check, cut three strips", check.strip),
         *(fact for row in check.rows for fact in _row(design, publication, row)),
-        *_care(publication, check),
+        *_care(design, publication, check),
+        *_uneven(design, publication, check),
     )
 
 
@@ -64,13 +66,43 @@ def _outcome(design: Design, makes: Mapping[str, Make], name: str, row: SeamRow)
         yield Fact(f"{name}, not followed", names, names, names)
 
 
-def _care(publication: Publication, check: SeamCheck) -> Iterator[Fact]:
+def _care(design: Design, publication: Publication, check: SeamCheck) -> Iterator[Fact]:
+    """What each group of seams asks for, and what it does when it alone is off."""
     makes = {make.name: make for make in publication.makes}
+    yield _length(design, "seams ranked, each alone off by", check.error)
     for effect in check.seams:
         seam = effect.seam
         group = f" {seam.group}" if seam.group else ""
         key = f"{name_of(makes[seam.make])}, step {seam.step}, seams{group}"
         yield Fact(key, effect.care.value, effect.care.value, effect.care.value)
+        for what, length in effect_lengths(effect):
+            yield _length(design, f"{key}, {what}", length)
+
+
+def effect_lengths(effect: SeamEffect) -> Iterator[tuple[str, Number]]:
+    """What a group of seams changes, and by how much; nothing that it leaves alone."""
+    found = (
+        ("tips cut off by", effect.cut),
+        ("edges differ by", effect.misfit),
+        ("top differs by", effect.size),
+    )
+    yield from ((what, length) for what, length in found if length > 0)
+
+
+def _uneven(design: Design, publication: Publication, check: SeamCheck) -> Iterator[Fact]:
+    makes = {make.name: make for make in publication.makes}
+    for found in check.uneven:
+        name = f"uneven seams, {name_of(makes[found.make])}"
+        yield _length(design, f"{name}, standard deviation", found.deviation)
+        yield _count(f"{name}, sewn", found.repeats)
+        yield _count(f"{name}, all tips whole", found.whole)
+        for side, (least, most) in (("width", found.widths), ("height", found.heights)):
+            yield _length(design, f"{name}, unfinished, least {side}", least)
+            yield _length(design, f"{name}, unfinished, largest {side}", most)
+
+
+def _count(key: str, count: int) -> Fact:
+    return Fact(key, str(count), str(count), str(count))
 
 
 def _length(design: Design, key: str, exact: Number) -> Fact:

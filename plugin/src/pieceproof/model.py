@@ -593,6 +593,16 @@ class Trial(Node):
     unclear: Annotated[str | None, "The first step that was not clear", AtMost(400)] = None
 
 
+@dataclass(frozen=True)
+class UnevenSeams(Node):
+    """Seams that are each off by chance, to see how a block takes it."""
+
+    deviation: Annotated[
+        Fraction, "Standard deviation of a seam allowance, such as 1/32", Example("1/32")
+    ]
+    repeats: Annotated[int, "How often each block is sewn", AtMost(1000)] = 100
+
+
 AnySetting: TypeAlias = Setting | OnPoint | UnequalRows | UnequalColumns | Medallion
 
 LAYOUTS: Mapping[str, type[AnySetting]] = {
@@ -667,6 +677,9 @@ class Design(Node):
     sleeve: Annotated[Sleeve | None, "A hanging sleeve"] = None
     bed: Annotated[Bed | None, "The bed it is meant for"] = None
     tips: Annotated[TipRoom | None, "How much room every tip must have"] = None
+    uneven_seams: Annotated[
+        UnevenSeams | None, "Chance errors of seams, to see what comes of them"
+    ] = None
     quantity: Annotated[
         int, "How many tops the pattern makes, for sets such as place mats", AtMost(100)
     ] = 1

@@ -24,7 +24,7 @@ from pieceproof.wording import listed, quoted
 
 PROSE_FILE = "prose.md"
 
-_FIRST, _LAST = ("Before you start", "Cutting"), ("Finishing",)
+_FIRST, _LAST = ("Before you start", "Cutting", "Points and seams"), ("Finishing",)
 _SECTIONS = {
     MakeKind.TRIANGLE: "Unit: {}",
     MakeKind.UNIT: "Unit: {}",

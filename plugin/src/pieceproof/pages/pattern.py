@@ -27,6 +27,7 @@ from pieceproof.pages.head import head
 from pieceproof.pages.page import Page, render_page
 from pieceproof.pages.passages import Told, told
 from pieceproof.pages.pictures import Pictured, colour_rules
+from pieceproof.pages.points import points
 from pieceproof.pages.sewing import Sewn, sewn
 from pieceproof.pages.tokens import token, width_token
 from pieceproof.prose import Prose
@@ -88,6 +89,7 @@ def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes])
         "usable": [Variant({"width": (o.token,)}, o.label) for o in axes.width.options],
         "cloths": all_cloths,
         "finishing": finishing(axes, sizes),
+        "points": points(axes.size, sizes, [cut.subject for cut in cuts]),
         "parts": parts,
         "edition": edition_words(sizes[0]),
         "notices": notices_by_place(axes.size, sizes),
@@ -119,6 +121,7 @@ def _sections(parts: Iterable[Part]) -> tuple[tuple[str, str], ...]:
         ("before-you-start", "Before you start"),
         ("materials", "Materials"),
         ("cutting", "Cutting"),
+        ("points-and-seams", "Points and seams"),
         *((part.anchor, part.heading) for part in parts),
         ("finishing", "Finishing"),
         ("downloads", "Downloads"),
