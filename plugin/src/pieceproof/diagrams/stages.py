@@ -45,6 +45,7 @@ _ARROW = 12.0
 _ALONG = 0.3
 _PEEL = Fraction(1, 3)
 _LEADER = 13.0
+_LETTER_STEP = 14.0
 _SHORT = 2
 """How many times its width a shortened thing is drawn tall."""
 
@@ -223,19 +224,26 @@ def _letters(thing: Lying, box: Box, pixel: float) -> Iterator[Item]:
         if letter_fits(room, pixel, face.letter):
             told.add(face.letter)
             yield Letter(place, face.letter)
+    outside: list[tuple[str, tuple[float, float]]] = []
     for face, parts in _visible(thing):
         if face.letter not in told:
             told.add(face.letter)
             place, _ = max((room_in(part) for part in parts), key=lambda found: found[1])
-            yield from _beside(face.letter, place, box, pixel)
+            outside.append((face.letter, place))
+    middle = float(box.left + box.right) / 2
+    yield from _beside([o for o in outside if o[1][0] < middle], float(box.left), -pixel)
+    yield from _beside([o for o in outside if o[1][0] >= middle], float(box.right), pixel)
 
 
-def _beside(letter: str, place: tuple[float, float], box: Box, pixel: float) -> Iterator[Item]:
-    right = place[0] * 2 >= float(box.left + box.right)
-    edge = float(box.right) if right else float(box.left)
-    far = _LEADER * pixel if right else -_LEADER * pixel
-    yield Line((place, (edge + far / 2, place[1])), LineKind.LEADER)
-    yield Letter((edge + far * 1.2, place[1]), letter)
+def _beside(
+    letters: Sequence[tuple[str, tuple[float, float]]], edge: float, outward: float
+) -> Iterator[Item]:
+    """Letters beyond an edge, one below the other; ``outward`` is a pixel, left of it negative."""
+    lowest = float("-inf")
+    for letter, place in sorted(letters, key=lambda found: found[1][1]):
+        lowest = max(place[1], lowest + _LETTER_STEP * abs(outward))
+        yield Line((place, (edge + _LEADER / 2 * outward, lowest)), LineKind.LEADER)
+        yield Letter((edge + _LEADER * 1.2 * outward, lowest), letter)
 
 
 def _visible(thing: Lying) -> Iterator[tuple[Face, Sequence[Polygon]]]:
