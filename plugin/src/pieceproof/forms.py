@@ -16,6 +16,7 @@ from typing import Annotated, Any, TypeAlias, Union, get_args, get_origin, get_t
 from quicktions import Fraction
 
 from pieceproof.model import (
+    NOWHERE,
     AtLeast,
     AtMost,
     Cell,
@@ -166,7 +167,10 @@ class Told:
 
 
 def told(record: Node) -> Iterator[Told]:
-    """All texts below a record, keys of mappings included, in the order of the class."""
+    """All texts below a record, keys of mappings included, in the order of the class.
+
+    What a file leaves out is not told; of a record made without a file everything is.
+    """
     for key in keys_of(type(record)):
         yield from _told(key.form, getattr(record, key.field), record, key.text)
 
@@ -188,7 +192,8 @@ def _told(form: Form, value: Any, record: Node, path: str) -> Iterator[Told]:
         case Record() | Choice():
             yield from told(value)
         case Scalar():
-            yield Told(form.kind, value, record.at[path])
+            if path in record.at.of or record.at.here == NOWHERE:
+                yield Told(form.kind, value, record.at[path])
 
 
 def word_of(key: Any) -> str:
