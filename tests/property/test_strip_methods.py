@@ -72,7 +72,18 @@ def log_units(draw: st.DrawFn) -> Job:
 
     kind: type[LogUnit] = draw(st.sampled_from([LogCabin, CourthouseSteps]))
     centre = Size(draw(width), draw(width))
-    return kind(CLAY, centre, logs(rounds), logs(rounds - half)), ruler, seam
+    pieced = draw(st.sampled_from([((CLAY,),), ((CLAY, draw(fabrics)),), ((CLAY,) * 2,) * 2]))
+    plain = len(pieced[0]) == 1
+    across, down = len(pieced[0]), len(pieced)
+    size = Size(centre.width * across, centre.height * down)
+    unit = kind(
+        size,
+        logs(rounds),
+        logs(rounds - half),
+        centre=CLAY if plain else None,
+        centre_rows=() if plain else pieced,
+    )
+    return unit, ruler, seam
 
 
 @st.composite

@@ -45,14 +45,24 @@ QUARTER = F(1, 4)
 
 def log_cabin() -> Unit:
     return LogCabin(
-        CLAY, Size(F(2), F(2)), Logs((MIST, REED), (F(1),)), Logs((SLATE, NIGHT), (F(1), F(3, 2)))
+        Size(F(2), F(2)),
+        Logs((MIST, REED), (F(1),)),
+        Logs((SLATE, NIGHT), (F(1), F(3, 2))),
+        centre=CLAY,
     )
 
 
 def courthouse_steps() -> Unit:
     return CourthouseSteps(
-        CLAY, Size(F(2), F(3)), Logs((MIST, REED), (F(1), F(1))), Logs((SLATE,), (F(3, 2),))
+        Size(F(2), F(3)), Logs((MIST, REED), (F(1), F(1))), Logs((SLATE,), (F(3, 2),)), centre=CLAY
     )
+
+
+def pieced_centre() -> Unit:
+    return LogCabin(
+        Size(F(3), F(2)), Logs((MIST,), (F(1),)), Logs((SLATE,), (F(3, 2),)),
+        centre_rows=((CLAY, NIGHT), (NIGHT, CLAY)),
+    )  # fmt: skip
 
 
 def nine_patch() -> StripSets:
@@ -107,6 +117,7 @@ def ring() -> PartialSeams:
 
 UNITS: dict[str, Callable[[], Unit]] = {
     "log cabin": log_cabin,
+    "log cabin with a pieced centre": pieced_centre,
     "courthouse steps": courthouse_steps,
     "nine patch": nine_patch,
     "four patch": four_patch,
@@ -167,15 +178,15 @@ def test_logs_are_cut_to_their_finished_length_and_two_seams() -> None:
 def test_a_log_unit_says_what_does_not_match() -> None:
     one, two = Logs((MIST,), (F(1),)), Logs((SLATE, NIGHT), (F(1),))
     square = Size(F(2), F(2))
-    assert faults(LogCabin(CLAY, square, one, two)) == [
+    assert faults(LogCabin(square, one, two, centre=CLAY)) == [
         "log cabin `unit`: 1 light and 2 dark fabrics; as many dark as light fabrics, or one less "
         "for a last half round; list 1 dark fabrics, or as many light ones as dark ones"
     ]
-    assert faults(LogCabin(CLAY, square, Logs((MIST, REED), (F(1),) * 3), two)) == [
+    assert faults(LogCabin(square, Logs((MIST, REED), (F(1),) * 3), two, centre=CLAY)) == [
         "log cabin `unit`: 3 widths for 2 fabrics; one width for all rounds, or one for each "
         "fabric; list 2 widths, or one"
     ]
-    assert faults(CourthouseSteps(CLAY, square, Logs((MIST,), (F(15, 16),)), one)) == [
+    assert faults(CourthouseSteps(square, Logs((MIST,), (F(15, 16),)), one, centre=CLAY)) == [
         "courthouse steps `unit`: a finished size of 15/16, to be cut at 1 7/16; cut sizes in "
         "steps of 1/8; use 7/8 or 1"
     ]
@@ -358,6 +369,34 @@ def test_the_words_of_a_log_cabin() -> None:
         'Sew **A** (1 1/2" x 3 1/2") to the right. Press toward **A**.',
     )
     assert len(words) == 9
+
+
+def test_the_words_of_a_pieced_centre() -> None:
+    built = in_inches(pieced_centre())
+    assert built.words("unit centre") == (
+        "Lay out the patches of the centre as in the picture.",
+        "Sew each row together from left to right. Press the first row to the right, the next to "
+        "the left.",
+        "Sew the rows together from the top, matching the seams. Press down.",
+    )
+    assert built.words("unit")[1].startswith("Begin with the pieced centre. Sew ")
+    assert built.cut("unit centre") == [
+        ("clay", F(3, 2), F(2), 4),
+        ("night", F(3, 2), F(2), 4),
+    ]
+
+
+def test_a_centre_is_plain_or_pieced() -> None:
+    one = Logs((MIST,), (F(1),))
+    square = Size(F(2), F(2))
+    both = LogCabin(square, one, one, centre=CLAY, centre_rows=((CLAY, NIGHT),))
+    ragged = LogCabin(square, one, one, centre_rows=((CLAY, NIGHT), (CLAY,)))
+    found = [faults(unit)[0].split("; ")[0] for unit in (LogCabin(square, one, one), both, ragged)]
+    assert found == [
+        "log cabin `unit`: neither `centre` nor `centre rows`",
+        "log cabin `unit`: `centre` and `centre rows`",
+        "log cabin `unit`: rows of 2, 1 patches",
+    ]
 
 
 def test_the_words_of_courthouse_steps() -> None:
