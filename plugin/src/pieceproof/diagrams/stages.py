@@ -78,12 +78,28 @@ def items_of(
 ) -> list[Item]:
     """The cloth of all things, their lines of the kinds ``shown``, arrows and letters."""
     items: list[Item] = []
+    letters: list[Item] = []
     for thing in things:
         items += _cloth(subject, thing)
         items += _marks(thing, shown, pixel)
         if thing.name:
-            items += _letters(thing, extent(things), pixel)
-    return items
+            letters += _letters(thing, extent(things), pixel)
+    return [*items, *_once(letters, _LETTER_STEP * pixel)]
+
+
+def _once(letters: Sequence[Item], near: float) -> Iterator[Item]:
+    """Of equal letters that would run into each other only the first."""
+    kept: list[Letter] = []
+    for item in letters:
+        if isinstance(item, Letter):
+            if any(item.text == other.text and _far(item, other) < near for other in kept):
+                continue
+            kept.append(item)
+        yield item
+
+
+def _far(letter: Letter, other: Letter) -> float:
+    return max(abs(float(a) - float(b)) for a, b in zip(letter.at, other.at, strict=True))
 
 
 def _shortened(thing: Lying) -> Lying:
