@@ -247,19 +247,28 @@ def _letters(thing: Lying, box: Box, pixel: float) -> Iterator[Item]:
             place, _ = max((room_in(part) for part in parts), key=lambda found: found[1])
             outside.append((face.letter, place))
     middle = float(box.left + box.right) / 2
-    yield from _beside([o for o in outside if o[1][0] < middle], float(box.left), -pixel)
-    yield from _beside([o for o in outside if o[1][0] >= middle], float(box.right), pixel)
+    lowest = float(box.bottom)
+    yield from _beside([o for o in outside if o[1][0] < middle], (float(box.left), lowest), -pixel)
+    yield from _beside([o for o in outside if o[1][0] >= middle], (float(box.right), lowest), pixel)
 
 
 def _beside(
-    letters: Sequence[tuple[str, tuple[float, float]]], edge: float, outward: float
+    letters: Sequence[tuple[str, tuple[float, float]]], corner: tuple[float, float], outward: float
 ) -> Iterator[Item]:
-    """Letters beyond an edge, one below the other; ``outward`` is a pixel, left of it negative."""
-    lowest = float("-inf")
-    for letter, place in sorted(letters, key=lambda found: found[1][1]):
-        lowest = max(place[1], lowest + _LETTER_STEP * abs(outward))
-        yield Line((place, (edge + _LEADER / 2 * outward, lowest)), LineKind.LEADER)
-        yield Letter((edge + _LEADER * 1.2 * outward, lowest), letter)
+    """Letters beyond an edge, one below the other, none below the cloth's lower ``corner``.
+
+    ``outward`` is a pixel, left of the cloth a negative one.
+    """
+    edge, lowest = corner
+    ordered = sorted(letters, key=lambda found: found[1][1])
+    heights: list[float] = []
+    for _, (_, y) in ordered:
+        before = heights[-1] + _LETTER_STEP * abs(outward) if heights else y
+        heights.append(max(y, before))
+    up = max(0.0, max(heights, default=lowest) - lowest)
+    for (letter, place), height in zip(ordered, heights, strict=True):
+        yield Line((place, (edge + _LEADER / 2 * outward, height - up)), LineKind.LEADER)
+        yield Letter((edge + _LEADER * 1.2 * outward, height - up), letter)
 
 
 def _visible(thing: Lying) -> Iterator[tuple[Face, Sequence[Polygon]]]:
