@@ -691,8 +691,17 @@ def _clipped(patches: Patches, half: tuple[float, float, float]) -> Patches:
 
 
 def _common(patches: Patches, window: Polygon) -> Patches:
-    parts = ((fabric, outline.intersection(window, grid_size=_GRID)) for fabric, outline in patches)
+    parts = (
+        (fabric, _solid(outline.intersection(window, grid_size=_GRID)))
+        for fabric, outline in patches
+    )
     return [(fabric, part) for fabric, part in parts if part.area > _TINY]
+
+
+def _solid(shape: Any) -> Any:
+    """What of a shape has an area: Shapely does not cut one that has loose lines besides."""
+    parts = getattr(shape, "geoms", [shape])
+    return shape if len(parts) == 1 else union_all([part for part in parts if part.area > 0])
 
 
 def _mapped(patches: Patches, motion: Any) -> Patches:

@@ -17,6 +17,7 @@ from typing import TypeAlias
 
 from pieceproof.compile import Sized
 from pieceproof.cutlist import cut_list_data, cut_list_text
+from pieceproof.diagrams.legible import PHONE
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.plates import plates
 from pieceproof.diagrams.subject import subject
@@ -227,7 +228,7 @@ def _draw(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     if colourway not in colourways:
         return _misused(_unknown("colourway", colourway, colourways))
     colours = palette(sized.design, colourway)
-    svg = to_svg(scenes[options.which], Look.COLOUR, "drawing", PICTURE_PX, colours)
+    svg = to_svg(scenes[options.which], Look.COLOUR, "drawing", PHONE, colours)
     if path.suffix == ".svg":
         return Outcome(written={path: svg.encode()})
     png, problems = to_png(svg, PICTURE_PX)

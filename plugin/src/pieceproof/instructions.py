@@ -149,6 +149,21 @@ def show_unfinished(measure: Measure, make: Make) -> str:
     return f"{show_length(measure, make.width)} along the {which}"
 
 
+def show_made(make: Make) -> str:
+    """How many are made: ``4``, or ``4 as drawn and 4 mirrored`` where a round gives both."""
+    other, made = make.other_hand, make.rounds * make.each
+    return f"{made} as drawn and {make.rounds * other.each} mirrored" if other else str(made)
+
+
+def show_spare(make: Make) -> str:
+    """How many of them are spare: ``2``, ``2 as drawn and 1 mirrored``, "" for none."""
+    other = make.other_hand
+    if other is None:
+        return str(make.spare) if make.spare else ""
+    spares = ((make.spare, "as drawn"), (make.spare_of(other), "mirrored"))
+    return " and ".join(f"{count} {hand}" for count, hand in spares if count)
+
+
 def _instruction(
     design: Design, publication: Publication, pieces: Mapping[str, Piece], make: Make
 ) -> Instruction:
@@ -189,6 +204,8 @@ def _words(
         "press": _press_words(make, things),
         "trim": _trim_words(measure, publication.step, make),
         "extras": _extras(measure, make),
+        "made": show_made(make),
+        "spare": show_spare(make),
         "rows": _rows(make),
         "joined": _joined(make, things),
         "sliced": _sliced(measure, make),

@@ -14,6 +14,7 @@ from pieceproof.methods.logs import (
     Log,
     LogUnit,
     log_fault,
+    log_parts,
     log_patches,
     log_recipe,
     log_size,
@@ -39,15 +40,17 @@ def _size(unit: CourthouseSteps) -> Size:
 
 
 def _patches(unit: CourthouseSteps) -> tuple[Patch, ...]:
-    return log_patches(unit.centre, unit.centre_size, _logs(unit))
+    return log_patches(unit, _logs(unit))
 
 
 def _recipe(unit: CourthouseSteps, room: Workroom) -> Recipe:
-    return log_recipe(unit.centre, unit.centre_size, _logs(unit), room)
+    return log_recipe(unit, _logs(unit), room)
 
 
 def _fault(unit: CourthouseSteps, measure: Measure, seam: Fraction) -> Fault | None:
     return log_fault(unit, measure, seam)
 
 
-METHOD = Method("courthouse steps", CourthouseSteps, _size, _patches, _recipe, _fault)
+METHOD = Method(
+    "courthouse steps", CourthouseSteps, _size, _patches, _recipe, _fault, parts=log_parts
+)
