@@ -26,7 +26,7 @@ from pieceproof.shelf import Shelved, compile_folders, show_fact_problems, show_
 
 STATIC = Path(__file__).parent / "static"
 STYLES = "assets/pieceproof/pieceproof.css"
-SCRIPT = "assets/pieceproof/pieceproof.js"
+SCRIPTS = ("assets/pieceproof/pieceproof.js", "assets/pieceproof/catalogue.js")
 
 log = get_plugin_logger("pieceproof")
 
@@ -44,8 +44,8 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
         self.serving = command == "serve"
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        """Ask for the script, the styles and the Markdown extension that the pages use."""
-        config.extra_javascript.append(SCRIPT)
+        """Ask for the scripts, the styles and the Markdown extension that the pages use."""
+        config.extra_javascript.extend(SCRIPTS)
         config.extra_css.insert(0, STYLES)
         if "attr_list" not in config.markdown_extensions:
             config.markdown_extensions.append("attr_list")
@@ -95,6 +95,6 @@ def _generated(site: Site, config: MkDocsConfig) -> Iterator[File]:
         yield File.generated(config, uri, content=page.markdown, inclusion=level)
     for uri, content in site.files.items():
         yield File.generated(config, uri, content=content)
-    for uri in (STYLES, SCRIPT):
+    for uri in (STYLES, *SCRIPTS):
         content = (STATIC / PurePosixPath(uri).name).read_bytes()
         yield File.generated(config, uri, content=content)

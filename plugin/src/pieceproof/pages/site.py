@@ -17,7 +17,6 @@ from pieceproof.workers import each
 
 FOLDER = "patterns"
 CATALOGUE = f"{FOLDER}/index.md"
-FILTERS = f"{FOLDER}/catalogue.css"
 
 
 @dataclass(frozen=True)
@@ -45,7 +44,7 @@ def publish_site(shelf: Mapping[str, Shelved], last: Site, page_name: str) -> Si
     """
     published = _published(shelf, last)
     made = {slug: latest for slug, (_, latest) in published.items()}
-    catalogue, rules = catalogue_page([pattern.card(page_name) for pattern in made.values()])
+    catalogue = catalogue_page([pattern.card(page_name) for pattern in made.values()])
     pages = {f"{FOLDER}/{slug}/index.md": pattern.page for slug, pattern in made.items()}
     files = {
         f"{FOLDER}/{slug}/{name}": content
@@ -54,7 +53,7 @@ def publish_site(shelf: Mapping[str, Shelved], last: Site, page_name: str) -> Si
     }
     return Site(
         {CATALOGUE: catalogue, **pages},
-        {FILTERS: rules.encode(), **files},
+        files,
         published,
     )
 
