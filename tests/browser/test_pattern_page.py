@@ -187,23 +187,11 @@ def test_asks_nobody_and_runs_nothing_strange(shop: Path, browser: Browser, path
     page.on("pageerror", lambda error: said.append(str(error)))
     page.on("dialog", lambda dialog: said.append(dialog.message))
     page.goto((shop / "patterns" / path).as_uri(), wait_until="load")
-    for button in page.locator(".chooser input, .filters input").all():
+    for button in page.locator(".chooser input").all():
         button.check(force=True)
     page.close()
     assert [url for url in asked if not url.startswith((shop.as_uri(), "data:", "blob:"))] == []
     assert [text for text in said if "alert" in text or text in "1234"] == []
-
-
-def test_filters_narrow_the_catalogue(browser: Browser, shop: Path) -> None:
-    context = browser.new_context(java_script_enabled=False)
-    page = context.new_page()
-    page.goto((shop / "patterns" / "index.html").as_uri())
-    assert len(seen(page, ".pattern-card h2")) == 2
-    page.get_by_text("table runner", exact=True).click()
-    assert seen(page, ".pattern-card h2") == ["Eddy Runner"]
-    page.locator("label:has(#pp-kind-any)").click()
-    assert len(seen(page, ".pattern-card h2")) == 2
-    context.close()
 
 
 def test_paper_has_the_choice_and_not_the_buttons(browser: Browser, runner: str) -> None:

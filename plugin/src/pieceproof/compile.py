@@ -14,6 +14,7 @@ from pieceproof.checks import check_designs
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.construct import Draft, construct
 from pieceproof.fact_seams import seam_facts
+from pieceproof.fact_skill import skill_facts
 from pieceproof.fact_tips import tip_facts
 from pieceproof.facts import Fact, facts_of
 from pieceproof.finishing import finishing_problems
@@ -30,6 +31,7 @@ from pieceproof.published import Drawing, Publication
 from pieceproof.reading import read_pattern
 from pieceproof.requirements import USABLE_WIDTHS, Requirements, requirements
 from pieceproof.seam_check import SeamCheck, seam_check
+from pieceproof.skill import Skill, skill_of
 from pieceproof.tips import Tips, demanded, tips_of
 
 DESIGN_FILE = "pattern.yaml"
@@ -47,6 +49,7 @@ class Sized:
     facts: tuple[Fact, ...]
     tips: Tips
     seam_check: SeamCheck
+    skill: Skill
 
 
 @dataclass(frozen=True)
@@ -113,6 +116,7 @@ def _size(
     if problems:
         return None, problems
     check = seam_check(design, publication, tips)
+    skill = skill_of(publication, drawing, check)
     sized = Sized(
         design,
         publication,
@@ -123,9 +127,11 @@ def _size(
             *facts_of(design, publication, needs),
             *tip_facts(design, publication, tips),
             *seam_facts(design, publication, check),
+            *skill_facts(design, publication, skill),
         ),
         tips,
         check,
+        skill,
     )
     return sized, ()
 

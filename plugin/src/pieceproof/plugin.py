@@ -30,7 +30,11 @@ from pieceproof.shelf import Shelved, compile_folders, show_fact_problems, show_
 
 STATIC = Path(__file__).parent / "static"
 STYLES = "assets/pieceproof/pieceproof.css"
-SCRIPTS = ("assets/pieceproof/pieceproof.js", "assets/pieceproof/seam-check.js")
+SCRIPTS = (
+    "assets/pieceproof/pieceproof.js",
+    "assets/pieceproof/catalogue.js",
+    "assets/pieceproof/seam-check.js",
+)
 KIT_STYLES = "assets/pieceproof/kits.css"
 
 log = get_plugin_logger("pieceproof")

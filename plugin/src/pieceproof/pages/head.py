@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from pieceproof.compile import Sized
+from pieceproof.fact_skill import skill_sentence
 from pieceproof.instructions import show_length, show_size
 from pieceproof.model import Design, Measure
 from pieceproof.pages.choices import Variant, variants
@@ -36,6 +37,7 @@ class Head:
     quantities: tuple[Variant[int], ...]
     fabrics: tuple[Variant[int], ...]
     pieces: tuple[Variant[int], ...]
+    skill: tuple[Variant[str], ...]
     seam: str
     inches: bool
     infant: bool
@@ -61,6 +63,7 @@ def head(axes: Axes, sizes: Sequence[Sized], pictures: tuple[Variant[Pictured], 
             ),
         ),
         _by_size(axes, sizes, lambda sized: sum(p.count for p in sized.publication.pieces)),
+        _by_size(axes, sizes, lambda sized: skill_sentence(sized.design, sized.skill)),
         show_length(design.measure, design.seam),
         design.measure is Measure.INCH,
         any(is_for_infants(sized.design) for sized in sizes),

@@ -19,7 +19,6 @@ from pieceproof.workers import each
 FOLDER = "patterns"
 CATALOGUE = f"{FOLDER}/index.md"
 CORRECTIONS = f"{FOLDER}/corrections.md"
-FILTERS = f"{FOLDER}/catalogue.css"
 
 
 @dataclass(frozen=True)
@@ -47,7 +46,7 @@ def publish_site(shelf: Mapping[str, Shelved], last: Site, page_name: str) -> Si
     """
     published = _published(shelf, last)
     made = {slug: latest for slug, (_, latest) in published.items()}
-    catalogue, rules = catalogue_page([pattern.card(page_name) for pattern in made.values()])
+    catalogue = catalogue_page([pattern.card(page_name) for pattern in made.values()])
     pages = {f"{FOLDER}/{slug}/index.md": pattern.page for slug, pattern in made.items()}
     corrections = corrections_page(pattern.pattern for pattern in made.values())
     files = {
@@ -57,7 +56,7 @@ def publish_site(shelf: Mapping[str, Shelved], last: Site, page_name: str) -> Si
     }
     return Site(
         {CATALOGUE: catalogue, CORRECTIONS: corrections, **pages},
-        {FILTERS: rules.encode(), **files},
+        files,
         published,
     )
 
