@@ -22,7 +22,7 @@ from pieceproof.instructions import Instruction, instructions
 from pieceproof.layout import lay_out
 from pieceproof.lettering import publish
 from pieceproof.methods import METHODS, check_methods
-from pieceproof.methods.method import MIRRORED
+from pieceproof.methods.method import MIRRORED, SET_B
 from pieceproof.model import Design
 from pieceproof.problems import Problem
 from pieceproof.published import Drawing, Publication
@@ -128,7 +128,7 @@ def _size(
 
 def _unproved(design: Design, disagreement: Disagreement) -> Problem:
     """What the bench could not sew, as a problem at the unit or block it concerns."""
-    name = disagreement.where.removesuffix(MIRRORED)
+    name = disagreement.where.removesuffix(SET_B).removesuffix(MIRRORED)
     part = design.units.get(name) or design.blocks.get(name)
     return Problem(
         part.at.here if part is not None else design.at.here,

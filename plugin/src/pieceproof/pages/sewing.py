@@ -16,7 +16,7 @@ from pieceproof.compile import Sized
 from pieceproof.diagrams.palette import palette
 from pieceproof.drawing.scene import Scene
 from pieceproof.instructions import Instruction, show_unfinished
-from pieceproof.methods.method import MIRRORED
+from pieceproof.methods.method import MIRRORED, SET_B
 from pieceproof.pages.choices import Axis, Variant, variants
 from pieceproof.pages.pictures import inline
 from pieceproof.pages.tokens import token
@@ -68,7 +68,7 @@ def heading_of(make: Make) -> str:
         return title_of(make)
     if make.kind is MakeKind.BORDER:
         return make.name.capitalize()
-    plain = make.name.removesuffix(MIRRORED)
+    plain = make.name.removesuffix(SET_B).removesuffix(MIRRORED)
     if make.kind is MakeKind.TRIANGLE:
         return f"{make.name.capitalize()}s"
     what = "unit" if make.kind is MakeKind.UNIT else "block"
