@@ -11,9 +11,8 @@ from dataclasses import dataclass, replace
 from math import atan2, cos, degrees, hypot, sin
 from typing import Any
 
-from shapely import Polygon, affinity, box
-
 from pieceproof.published import Template
+from shapely import Polygon, affinity, box
 
 Place = tuple[float, float]
 Patches = list[tuple[str, Polygon]]

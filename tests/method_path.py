@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from quicktions import Fraction
-
 from pieceproof.bench import prove, show_disagreement
+from pieceproof.bench.nesting import meetings
 from pieceproof.construct import construct
 from pieceproof.geometry import draw, with_mirror_images
 from pieceproof.instructions import instructions
@@ -26,6 +25,7 @@ from pieceproof.model import (
 )
 from pieceproof.problems import Problem
 from pieceproof.published import Drawing, Make, Publication
+from quicktions import Fraction
 
 FABRICS = {
     "mist": Fabric("background", Value.LIGHT),
@@ -61,7 +61,7 @@ class Sewn:
 
     def words(self, name: str) -> tuple[str, ...]:
         """The steps of a make in words."""
-        found = instructions(self.design, self.publication)
+        found = instructions(self.design, self.publication, meetings(self.publication))
         return next(i.steps for i in found if i.make.name == name)
 
 

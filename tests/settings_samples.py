@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from quicktions import Fraction
-
 from pieceproof.bench import prove, show_disagreement
+from pieceproof.bench.nesting import meetings
 from pieceproof.construct import construct
 from pieceproof.geometry import draw, with_mirror_images
 from pieceproof.instructions import instructions
@@ -34,6 +33,7 @@ from pieceproof.model import (
 )
 from pieceproof.problems import Problem
 from pieceproof.published import Drawing, Publication
+from quicktions import Fraction
 
 F = Fraction
 FABRICS = {
@@ -61,7 +61,7 @@ class Built:
 
     def words(self) -> str:
         """All steps in words."""
-        made = instructions(self.design, self.publication)
+        made = instructions(self.design, self.publication, meetings(self.publication))
         return "\n".join(step for instruction in made for step in instruction.steps)
 
     def cut(self, make: str) -> Fraction:

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from quicktions import Fraction
-
 from pieceproof.bench import prove, show_disagreement
+from pieceproof.bench.nesting import meetings
 from pieceproof.construct import construct
 from pieceproof.geometry import draw, with_mirror_images
 from pieceproof.instructions import Instruction, instructions
@@ -29,6 +28,7 @@ from pieceproof.model import (
 )
 from pieceproof.problems import Problem
 from pieceproof.published import Drawing, Publication
+from quicktions import Fraction
 
 FABRICS = {
     "ground": Fabric("background", Value.LIGHT),
@@ -56,7 +56,7 @@ class Built:
 
     def instructions(self) -> tuple[Instruction, ...]:
         """The steps in words."""
-        return instructions(self.design, self.publication)
+        return instructions(self.design, self.publication, meetings(self.publication))
 
 
 def build(

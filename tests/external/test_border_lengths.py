@@ -6,11 +6,10 @@ on a needlework shop's page. All lines were recomputed.
 
 import pytest
 from finishing_samples import design_of, finish
-from quicktions import Fraction
-from whole_path import WATER
-
 from pieceproof.model import Border, BorderOrder, MitredBorder
 from pieceproof.requirements import need_for
+from quicktions import Fraction
+from whole_path import WATER
 
 F = Fraction
 

@@ -4,9 +4,8 @@ from decimal import Decimal, getcontext
 
 from hypothesis import given
 from hypothesis import strategies as st
-from quicktions import Fraction
-
 from pieceproof.lengths import Number, Surd, ceil_to, floor_to, sign, square_root
+from quicktions import Fraction
 
 getcontext().prec = 60
 

@@ -11,11 +11,10 @@ from pathlib import Path
 import jsonschema
 import pytest
 import yaml
-from quicktions import Fraction
-from small_shop import PLAIN
-
 from pieceproof.cli import main
 from pieceproof.fact_files import parse_facts
+from quicktions import Fraction
+from small_shop import PLAIN
 
 
 @pytest.fixture

@@ -6,7 +6,6 @@ import os
 from pathlib import Path
 
 import pytest
-
 from pieceproof.folders import TEXT_BYTES, read_folders, replace_file
 
 

@@ -1,8 +1,6 @@
 """Exact lengths: text, roots, comparison, ruler steps."""
 
 import pytest
-from quicktions import Fraction
-
 from pieceproof.lengths import (
     ceil_to,
     floor_to,
@@ -13,6 +11,7 @@ from pieceproof.lengths import (
     sign,
     square_root,
 )
+from quicktions import Fraction
 
 EIGHTH = Fraction(1, 8)
 

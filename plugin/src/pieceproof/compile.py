@@ -10,9 +10,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from pieceproof.bench import Disagreement, prove, show_disagreement
+from pieceproof.bench.nesting import Meeting, meetings
 from pieceproof.checks import check_designs
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.construct import Draft, construct
+from pieceproof.fact_nesting import nesting_facts
 from pieceproof.fact_seams import seam_facts
 from pieceproof.fact_tips import tip_facts
 from pieceproof.facts import Fact, facts_of
@@ -46,6 +48,7 @@ class Sized:
     facts: tuple[Fact, ...]
     tips: Tips
     seam_check: SeamCheck
+    meetings: tuple[Meeting, ...]
 
 
 @dataclass(frozen=True)
@@ -109,19 +112,22 @@ def _size(
     if problems:
         return None, problems
     check = seam_check(design, publication, tips)
+    met = meetings(publication)
     sized = Sized(
         design,
         publication,
         drawing,
         needs,
-        instructions(design, publication),
+        instructions(design, publication, met),
         (
             *facts_of(design, publication, needs),
             *tip_facts(design, publication, tips),
             *seam_facts(design, publication, check),
+            *nesting_facts(design, publication, met),
         ),
         tips,
         check,
+        met,
     )
     return sized, ()
 

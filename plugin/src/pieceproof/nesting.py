@@ -13,7 +13,7 @@ more seams come together; a seam across the middle of two by two is spun there i
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import accumulate, pairwise
 
@@ -104,7 +104,7 @@ def nest(makes: Sequence[Sewing]) -> tuple[Sewing, ...]:
     ways = _solved(makes, choice)
     choice = _opened(makes, choice, ways)
     ways = _solved(makes, choice)
-    return tuple(_pressed(make, makes, ways, choice) for make in makes)
+    return tuple(_pressed(make, ways, choice) for make in makes)
 
 
 def _solved(makes: Sequence[Sewing], choice: _Choice) -> Mapping[str, bool]:
@@ -323,7 +323,8 @@ def _on_point(
         cells = [things.placed(cell) for cell in row.cells]
         start = start + row.start * cells[0].width
         names = [in_row(make.name, number, n) for n in range(1, len(cells) + 2)]
-        _note_row(make, number, [False] * (len(cells) + 2), names, found)
+        alone = len(step.rows) == 1
+        _note_row(make, number, [alone, *[False] * len(cells), alone], names, found)
         nothing = plain(Fraction(0), cells[0].height)
         ends = [_seam_end(name, choice) for name in names]
         whole, met = in_a_row([nothing, *cells, nothing], [(end, end) for end in ends])
@@ -402,16 +403,12 @@ def _others(
                     yield other, _with_set_b(choice, child)
 
 
-_PATTERNS: tuple[Callable[[int, int], int], ...] = (
-    lambda row, column: row + column,
-    lambda row, column: row,
-    lambda row, column: column,
-)
-"""Which cells take set B: those where the number is odd."""
+_PATTERNS = ((1, 1), (1, 0), (0, 1))
+"""How much row and column count; the cells where the sum is odd take set B."""
 
 
 def _split(
-    makes: tuple[Sewing, ...], parent: Sewing, child: str, pattern: Callable[[int, int], int]
+    makes: tuple[Sewing, ...], parent: Sewing, child: str, pattern: tuple[int, int]
 ) -> tuple[Sewing, ...] | None:
     """With set B of a thing in every other place of another; None where that cannot be."""
     made = next((m for m in makes if m.name == child), None)
@@ -451,9 +448,9 @@ def _with_set_b(choice: _Choice, child: str) -> _Choice:
     return _Choice(both(choice.opened), both(choice.spun))
 
 
-def _with_b(step: Step, child: str, pattern: Callable[[int, int], int]) -> Step:
+def _with_b(step: Step, child: str, pattern: tuple[int, int]) -> Step:
     def placed(cell: Placed, row: int, column: int) -> Placed:
-        odd = cell.source == child and pattern(row, column) % 2
+        odd = cell.source == child and (pattern[0] * row + pattern[1] * column) % 2
         return replace(cell, source=child + SET_B) if odd else cell
 
     if isinstance(step, Assemble):
@@ -493,9 +490,7 @@ def _opened(makes: Sequence[Sewing], choice: _Choice, ways: Mapping[str, bool]) 
 # The words for pressing.
 
 
-def _pressed(
-    make: Sewing, makes: Sequence[Sewing], ways: Mapping[str, bool], choice: _Choice
-) -> Sewing:
+def _pressed(make: Sewing, ways: Mapping[str, bool], choice: _Choice) -> Sewing:
     if make.turnable:
         steps = make.steps if ways[make.name] else tuple(map(pressed_other_way, make.steps))
         return replace(make, steps=steps)

@@ -8,9 +8,8 @@ import ast
 from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
-
 import pieceproof
+import pytest
 from pieceproof.checks import check_designs
 from pieceproof.construct import construct
 from pieceproof.geometry import draw

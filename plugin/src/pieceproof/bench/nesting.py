@@ -151,7 +151,7 @@ class _Pile:
 
 
 def _without_ridges(width: Number, height: Number) -> Hemmed:
-    return Hemmed(width, height, {side: () for side in Side})
+    return Hemmed(width, height, dict.fromkeys(Side, ()))
 
 
 def _quarters(thing: Hemmed, turn: int) -> Hemmed:
@@ -313,4 +313,3 @@ def _with_ends(
         )
         for side in (Side.TOP, Side.BOTTOM)
     }
-

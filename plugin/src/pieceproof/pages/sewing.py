@@ -68,11 +68,13 @@ def heading_of(make: Make) -> str:
         return title_of(make)
     if make.kind is MakeKind.BORDER:
         return make.name.capitalize()
-    plain = make.name.removesuffix(SET_B).removesuffix(MIRRORED)
+    one_set = make.name.removesuffix(SET_B)
+    plain = one_set.removesuffix(MIRRORED)
     if make.kind is MakeKind.TRIANGLE:
         return f"{make.name.capitalize()}s"
     what = "unit" if make.kind is MakeKind.UNIT else "block"
-    return f"{plain.capitalize()} {what}{', mirrored' if plain != make.name else ''}"
+    mirrored = ", mirrored" if plain != one_set else ""
+    return f"{plain.capitalize()} {what}{mirrored}{', set B' if one_set != make.name else ''}"
 
 
 def _names(sizes: Sequence[Sized]) -> Iterable[str]:
