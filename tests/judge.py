@@ -23,10 +23,11 @@ from judge_templates import (
     shape_of,
     turned_upright,
 )
-from pieceproof.published import Picture, Publication
-from pieceproof.steps import Slope, Step
 from shapely import LineString, Point, Polygon, affinity, union_all
 from shapely.geometry.base import BaseGeometry
+
+from pieceproof.published import Picture, Publication
+from pieceproof.steps import Slope, Step
 
 _TINY = 1e-6
 _GRID = 1e-10

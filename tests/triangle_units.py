@@ -6,6 +6,9 @@ from collections.abc import Callable, Mapping
 
 from hypothesis import assume
 from hypothesis import strategies as st
+from quicktions import Fraction
+from whole_path import GROUND, HEART, WATER, WING
+
 from pieceproof.methods.flying_geese import FlyingGeese
 from pieceproof.methods.flying_geese_four import FlyingGeeseFour
 from pieceproof.methods.half_rectangle_triangles import HalfRectangleTriangles
@@ -17,8 +20,6 @@ from pieceproof.methods.square_in_square import SquareInSquare
 from pieceproof.methods.stitched_corners import StitchedCorner, StitchedCorners
 from pieceproof.model import Cell, Measure, Size, Unit
 from pieceproof.steps import Corner, Slope
-from quicktions import Fraction
-from whole_path import GROUND, HEART, WATER, WING
 
 F = Fraction
 

@@ -6,6 +6,23 @@ from collections.abc import Mapping
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from quicktions import Fraction
+from settings_samples import (
+    GROUND,
+    HEART,
+    STONE,
+    WATER,
+    WING,
+    Built,
+    F,
+    blade,
+    build,
+    cells,
+    design,
+    plain,
+)
+from shapely import Polygon, box, union_all
+
 from pieceproof.lengths import square_root
 from pieceproof.methods.half_square_triangles import HalfSquareTriangles
 from pieceproof.methods.plain_patch import PlainPatch
@@ -31,22 +48,6 @@ from pieceproof.model import (
     Unit,
 )
 from pieceproof.on_point import least_size
-from quicktions import Fraction
-from settings_samples import (
-    GROUND,
-    HEART,
-    STONE,
-    WATER,
-    WING,
-    Built,
-    F,
-    blade,
-    build,
-    cells,
-    design,
-    plain,
-)
-from shapely import Polygon, box, union_all
 
 measures = st.sampled_from(list(Measure))
 counts = st.integers(1, 3)

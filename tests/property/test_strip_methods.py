@@ -13,6 +13,11 @@ from hypothesis import strategies as st
 from judge import is_same_cloth
 from method_path import CLAY, FABRICS, sewn_unit
 from mutate import mutations
+from quicktions import Fraction
+from shapely import union_all
+from shapely.geometry import Polygon as Shape
+from shapely.geometry import box
+
 from pieceproof.bench import prove
 from pieceproof.methods import foundation_piecing, method_of
 from pieceproof.methods import strings as strings_method
@@ -30,10 +35,6 @@ from pieceproof.methods.strings import Strings, StringStrip
 from pieceproof.methods.strip_sets import StripSets
 from pieceproof.model import Cell, FabricName, Measure, Size, Unit
 from pieceproof.shapes import area
-from quicktions import Fraction
-from shapely import union_all
-from shapely.geometry import Polygon as Shape
-from shapely.geometry import box
 
 Job = tuple[Unit, Measure, Fraction]
 """A unit, the pattern's ruler and its seam allowance."""

@@ -11,10 +11,11 @@ from pathlib import Path
 import jsonschema
 import pytest
 import yaml
-from pieceproof.cli import main
-from pieceproof.fact_files import parse_facts
 from quicktions import Fraction
 from small_shop import PLAIN
+
+from pieceproof.cli import main
+from pieceproof.fact_files import parse_facts
 
 
 @pytest.fixture

@@ -19,6 +19,8 @@ import pytest
 from examples import EXAMPLES, demand, design_of_corners, publish_one, quilt, runner
 from hypothesis import given
 from hypothesis import strategies as st
+from quicktions import Fraction
+
 from pieceproof import diagrams
 from pieceproof.cutting.demand import Demand, Long, Want
 from pieceproof.cutting.plan import Plan, pieces_cut, placed_in_strip, strip_count
@@ -63,7 +65,6 @@ from pieceproof.drawing.svg import to_svg
 from pieceproof.methods import METHODS
 from pieceproof.model import Fabric, Value
 from pieceproof.shapes import area, cut, line_through, overlap, rectangle
-from quicktions import Fraction
 
 USABLE = {"runner": Fraction(42), "quilt": Fraction(42), "place mat": Fraction(108)}
 WIDTHS = (360, 900)

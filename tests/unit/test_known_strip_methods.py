@@ -20,6 +20,8 @@ from method_path import (
     sewn_unit,
 )
 from mutate import mutations
+from quicktions import Fraction
+
 from pieceproof.bench import prove
 from pieceproof.methods import check_methods
 from pieceproof.methods.courthouse_steps import CourthouseSteps
@@ -36,7 +38,6 @@ from pieceproof.methods.strings import Strings, StringStrip
 from pieceproof.methods.strip_sets import StripSets
 from pieceproof.model import Cell, Measure, Size, Unit
 from pieceproof.steps import CloseSeam, Foundation, Step
-from quicktions import Fraction
 
 F = Fraction
 QUARTER = F(1, 4)

@@ -2,12 +2,13 @@
 
 import pytest
 from cloth_samples import PATTERNS, SLUGS, published
+from quicktions import Fraction
+
 from pieceproof.citing import cited
 from pieceproof.facts import Fact, facts_of
 from pieceproof.prose import Passage, SizeFacts, size_facts, write_prose
 from pieceproof.prose_source import Where
 from pieceproof.requirements import USABLE_WIDTHS, requirements
-from quicktions import Fraction
 
 F = Fraction
 FILE = "patterns/low-water/prose.md"

@@ -5,6 +5,8 @@ from pathlib import Path
 from typing import Annotated, Any
 
 import pytest
+from quicktions import Fraction
+
 from pieceproof import layout, on_point
 from pieceproof.checks import RESERVED, check_designs
 from pieceproof.forms import form_of, keys_of, told
@@ -25,7 +27,6 @@ from pieceproof.model import (
 from pieceproof.problems import Place
 from pieceproof.reading import read_pattern
 from pieceproof.scalars import read_scalar
-from quicktions import Fraction
 
 ROOT = Path(__file__).parents[2]
 PATTERNS = sorted(ROOT.glob("patterns/*/pattern.yaml"))

@@ -8,6 +8,9 @@ from xml.etree import ElementTree
 
 import pytest
 from examples import EXAMPLES, publish_one
+from test_diagrams import items, text_boxes
+from test_tips import F, point_unit
+
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.seam_error import seam_error
 from pieceproof.diagrams.subject import Subject, subject
@@ -21,8 +24,6 @@ from pieceproof.model import Measure
 from pieceproof.published import MakeKind
 from pieceproof.seam_check import SeamCheck, own_seam, seam_check
 from pieceproof.tips import TipKind, tips_of
-from test_diagrams import items, text_boxes
-from test_tips import F, point_unit
 
 WIDTHS = (360, 900)
 

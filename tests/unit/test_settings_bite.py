@@ -7,6 +7,21 @@ from collections.abc import Callable
 import pytest
 from judge import finished_makes, is_same_cloth, shows
 from mutate import mutations
+from quicktions import Fraction
+from settings_samples import (
+    GROUND,
+    HEART,
+    STONE,
+    WATER,
+    WING,
+    Built,
+    F,
+    build,
+    cells,
+    design,
+    plain,
+)
+
 from pieceproof.bench import prove
 from pieceproof.model import (
     Border,
@@ -25,20 +40,6 @@ from pieceproof.model import (
     UnequalColumns,
     UnequalRows,
     Unit,
-)
-from quicktions import Fraction
-from settings_samples import (
-    GROUND,
-    HEART,
-    STONE,
-    WATER,
-    WING,
-    Built,
-    F,
-    build,
-    cells,
-    design,
-    plain,
 )
 
 SHARES = range(2)

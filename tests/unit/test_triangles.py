@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from quicktions import Fraction
+from triangle_units import SAMPLES
+from whole_path import GROUND, HEART, WATER, WING, build
+
 from pieceproof.methods import METHODS, method_of
 from pieceproof.methods.flying_geese import FlyingGeese
 from pieceproof.methods.half_rectangle_triangles import HalfRectangleTriangles
@@ -13,9 +17,6 @@ from pieceproof.methods.stitched_corners import StitchedCorner, StitchedCorners
 from pieceproof.model import Cell, Measure, Size, Unit
 from pieceproof.reading import read_pattern
 from pieceproof.steps import Corner
-from quicktions import Fraction
-from triangle_units import SAMPLES
-from whole_path import GROUND, HEART, WATER, WING, build
 
 F = Fraction
 QUARTER = F(1, 4)

@@ -8,13 +8,14 @@ import ast
 from collections.abc import Iterator
 from pathlib import Path
 
-import pieceproof
 import pytest
+from quicktions import Fraction
+
+import pieceproof
 from pieceproof.facts import Fact
 from pieceproof.problems import Problem, show_problem
 from pieceproof.prose import SizeFacts, size_facts, write_prose
 from pieceproof.published import Make, MakeKind, Publication
-from quicktions import Fraction
 
 HERE = Path(__file__).parent
 FILE = "patterns/low-water/prose.md"
