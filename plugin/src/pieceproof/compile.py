@@ -10,9 +10,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from pieceproof.bench import Disagreement, prove, show_disagreement
+from pieceproof.bench.nesting import Meeting, meetings
 from pieceproof.checks import check_designs
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.construct import Draft, construct
+from pieceproof.fact_nesting import nesting_facts
 from pieceproof.fact_seams import seam_facts
 from pieceproof.fact_skill import skill_facts
 from pieceproof.fact_tips import tip_facts
@@ -23,7 +25,7 @@ from pieceproof.instructions import Instruction, instructions
 from pieceproof.layout import lay_out
 from pieceproof.lettering import publish
 from pieceproof.methods import METHODS, check_methods
-from pieceproof.methods.method import MIRRORED
+from pieceproof.methods.method import MIRRORED, SET_B
 from pieceproof.model import Design
 from pieceproof.problems import Problem
 from pieceproof.promises import promise_problems
@@ -50,6 +52,7 @@ class Sized:
     tips: Tips
     seam_check: SeamCheck
     skill: Skill
+    meetings: tuple[Meeting, ...]
 
 
 @dataclass(frozen=True)
@@ -117,28 +120,31 @@ def _size(
         return None, problems
     check = seam_check(design, publication, tips)
     skill = skill_of(publication, drawing, check)
+    met = meetings(publication)
     sized = Sized(
         design,
         publication,
         drawing,
         needs,
-        instructions(design, publication),
+        instructions(design, publication, met),
         (
             *facts_of(design, publication, needs),
             *tip_facts(design, publication, tips),
             *seam_facts(design, publication, check),
             *skill_facts(design, publication, skill),
+            *nesting_facts(design, publication, met),
         ),
         tips,
         check,
         skill,
+        met,
     )
     return sized, ()
 
 
 def _unproved(design: Design, disagreement: Disagreement) -> Problem:
     """What the bench could not sew, as a problem at the unit or block it concerns."""
-    name = disagreement.where.removesuffix(MIRRORED)
+    name = disagreement.where.removesuffix(SET_B).removesuffix(MIRRORED)
     part = design.units.get(name) or design.blocks.get(name)
     return Problem(
         part.at.here if part is not None else design.at.here,

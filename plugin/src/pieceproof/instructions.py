@@ -8,17 +8,19 @@ letters and sizes of the publication and compute nothing.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from quicktions import Fraction
 
+from pieceproof.bench.nesting import Meeting
 from pieceproof.border_words import Band, bands
 from pieceproof.lengths import ceil_to
 from pieceproof.model import Design, Measure
 from pieceproof.on_point import SIDE_TRIANGLE
+from pieceproof.pressing_words import PressWords, press_words
 from pieceproof.published import Make, MakeKind, Piece, Publication
 from pieceproof.steps import (
     Assemble,
@@ -123,10 +125,18 @@ class _Besides:
     spare: int
 
 
-def instructions(design: Design, publication: Publication) -> tuple[Instruction, ...]:
-    """Words for all makes of a publication, in sewing order."""
+def instructions(
+    design: Design, publication: Publication, meetings: Sequence[Meeting]
+) -> tuple[Instruction, ...]:
+    """Words for all makes of a publication, in sewing order; ``meetings`` are the bench's."""
     pieces = {piece.letter: piece for piece in publication.pieces}
-    return tuple(_instruction(design, publication, pieces, make) for make in publication.makes)
+    met: dict[str, list[Meeting]] = {}
+    for meeting in meetings:
+        met.setdefault(meeting.make, []).append(meeting)
+    return tuple(
+        _instruction(design, publication, pieces, make, met.get(make.name, []))
+        for make in publication.makes
+    )
 
 
 def show_length(measure: Measure, length: Fraction) -> str:
@@ -165,12 +175,25 @@ def show_spare(make: Make) -> str:
 
 
 def _instruction(
-    design: Design, publication: Publication, pieces: Mapping[str, Piece], make: Make
+    design: Design,
+    publication: Publication,
+    pieces: Mapping[str, Piece],
+    make: Make,
+    meetings: Sequence[Meeting],
 ) -> Instruction:
     template = _ENVIRONMENT.get_template(f"steps/{_template_of(make)}.md")
-    text = template.render(_words(design, publication, pieces, make))
+    pressing = _pressing(make, pieces, meetings)
+    text = template.render(_words(design, publication, pieces, make), pressing=pressing)
     steps = (" ".join(paragraph.split()) for paragraph in text.split("\n\n"))
     return Instruction(make, tuple(step for step in steps if step))
+
+
+def _pressing(
+    make: Make, pieces: Mapping[str, Piece], meetings: Sequence[Meeting]
+) -> PressWords | None:
+    kinds = (Assemble, AssembleOnPoint)
+    step = next((step for step in make.steps if isinstance(step, kinds)), None)
+    return None if step is None else press_words(step, pieces, meetings)
 
 
 def _template_of(make: Make) -> str:
@@ -182,7 +205,7 @@ def _template_of(make: Make) -> str:
     if Join in kinds or JoinMitred in kinds:
         return "borders"
     rows = _rows(make)
-    return "rounds" if rows is not None and rows.between == "outward" else "rows"
+    return "rounds" if rows is not None and _is_round(make, rows) else "rows"
 
 
 def _words(
@@ -373,7 +396,7 @@ class _Round:
 
 def _round(pieces: Mapping[str, Piece], make: Make) -> _Round | None:
     join = _rows(make)
-    if join is None or join.between != "outward":
+    if join is None or not _is_round(make, join):
         return None
     rows = [[_cited(pieces, cell.source) for cell in row] for row in join.rows]
     above, middle = (rows[0], rows[1]) if len(rows) == 3 else ([], rows[0])
@@ -383,6 +406,14 @@ def _round(pieces: Mapping[str, Piece], make: Make) -> _Round | None:
         above[len(above) // 2] if above else "",
         above[0] if len(above) > 1 else "",
     )
+
+
+def _is_round(make: Make, join: Assemble) -> bool:
+    """A part of a medallion that goes around what is sewn so far."""
+    if make.kind is not MakeKind.CENTRE and make.kind is not MakeKind.TOP:
+        return False
+    lengths = [len(row) for row in join.rows]
+    return join.between == "outward" and lengths in ([3], [1, 3, 1], [3, 3, 3], [1, 1, 1])
 
 
 def _cited(pieces: Mapping[str, Piece], source: str) -> str:

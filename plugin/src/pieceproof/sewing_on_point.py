@@ -65,7 +65,7 @@ def on_point_steps(
         rows,
         Placed(layout.corners.name, 2),
         seam,
-        tuple(("right", "left")[number % 2] for number in range(len(rows))),
+        ("right",) * len(rows),
         "down",
     )
     return (join, _trim(layout, seam), Yield(("made",)))

@@ -12,7 +12,13 @@ from quicktions import Fraction
 
 from pieceproof.methods.corners import bonus_fault, corner_extras, corner_recipe
 from pieceproof.methods.geese import Geese, geese_fault, geese_floating, geese_patches, sky_corners
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom
+from pieceproof.methods.method import (
+    Fault,
+    Method,
+    Pressing,
+    Recipe,
+    Workroom,
+)
 from pieceproof.model import Measure
 from pieceproof.published import Picture
 
@@ -49,4 +55,5 @@ METHOD = Method(
     _fault,
     _extras,
     floating=geese_floating,
+    pressing=Pressing.LATER,
 )

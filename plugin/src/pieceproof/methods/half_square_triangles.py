@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from pieceproof.lengths import square_root
 from pieceproof.methods.method import (
     Method,
+    Pressing,
     Recipe,
     Workroom,
     cut_square,
@@ -51,5 +52,11 @@ def _recipe(unit: HalfSquareTriangles, room: Workroom) -> Recipe:
 
 
 METHOD = Method(
-    "half-square triangles", HalfSquareTriangles, square_size, square_patches, _recipe, no_fault
+    "half-square triangles",
+    HalfSquareTriangles,
+    square_size,
+    square_patches,
+    _recipe,
+    no_fault,
+    pressing=Pressing.DARKER,
 )

@@ -14,6 +14,7 @@ from quicktions import Fraction
 from pieceproof.lengths import square_root
 from pieceproof.methods.method import (
     Method,
+    Pressing,
     Recipe,
     Workroom,
     cut_square,
@@ -112,4 +113,5 @@ METHOD = Method(
     square_patches,
     _recipe,
     no_fault,
+    pressing=Pressing.DARKER,
 )

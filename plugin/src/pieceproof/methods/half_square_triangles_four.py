@@ -16,6 +16,7 @@ from quicktions import Fraction
 from pieceproof.lengths import square_root
 from pieceproof.methods.method import (
     Method,
+    Pressing,
     Recipe,
     Workroom,
     cut_square,
@@ -91,4 +92,5 @@ METHOD = Method(
     square_patches,
     _recipe,
     no_fault,
+    pressing=Pressing.DARKER,
 )

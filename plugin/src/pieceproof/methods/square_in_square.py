@@ -22,6 +22,7 @@ from pieceproof.methods.corners import CornerPatch, corner_patches
 from pieceproof.methods.method import (
     Fault,
     Method,
+    Pressing,
     Recipe,
     Remedy,
     Workroom,
@@ -149,4 +150,5 @@ METHOD = Method(
     _recipe,
     _fault,
     floating=_floating,
+    pressing=Pressing.LATER,
 )
