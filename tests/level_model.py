@@ -6,7 +6,7 @@ It shares no code with the planner.
 """
 
 from collections.abc import Sequence
-from itertools import groupby
+from itertools import groupby, pairwise
 
 import numpy as np
 from classic import Instance, Item
@@ -54,24 +54,17 @@ def _model(
     """
     columns = [(-1 - level, item) for level, item in enumerate(copies)]
     columns += [
-        (level, item)
-        for level, first in enumerate(copies)
-        for item in range(first, len(items))
+        (level, item) for level, first in enumerate(copies) for item in range(first, len(items))
     ]
     costs = [items[item].worth for _, item in columns]
     rows: list[tuple[dict[int, int], int]] = []
     for level, first in enumerate(copies):
-        across = {
-            n: items[item].length for n, (at, item) in enumerate(columns) if at == level
-        }
+        across = {n: items[item].length for n, (at, item) in enumerate(columns) if at == level}
         rows.append(({**across, level: items[first].length - sheet.length}, 0))
     rows.append(({level: items[item].width for level, item in enumerate(copies)}, sheet.width))
     for item, each in enumerate(items):
         rows.append(({n: 1 for n, (_, of) in enumerate(columns) if of == item}, each.count))
     for _, group in groupby(range(len(copies)), key=lambda level: copies[level]):
         levels = list(group)
-        rows += [
-            ({after: 1, before: -1}, 0)
-            for before, after in zip(levels, levels[1:], strict=False)
-        ]
+        rows += [({after: 1, before: -1}, 0) for before, after in pairwise(levels)]
     return rows, columns, costs

@@ -12,13 +12,7 @@ from statistics import mean, quantiles
 from time import perf_counter
 from typing import NamedTuple
 
-
 from lists import GROUPS, lists
-from pieceproof.cutting.check import plan_faults
-from pieceproof.cutting.demand import Demand
-from pieceproof.cutting.effort import STEPS_PER_SECOND
-from pieceproof.cutting.plan import Plan, cross_cuts, strip_count
-from pieceproof.cutting.planner import plan
 from quicktions import Fraction
 from yardsticks import (
     best_of_three,
@@ -27,6 +21,12 @@ from yardsticks import (
     per_size,
     referee,
 )
+
+from pieceproof.cutting.check import plan_faults
+from pieceproof.cutting.demand import Demand
+from pieceproof.cutting.effort import STEPS_PER_SECOND
+from pieceproof.cutting.plan import Plan, cross_cuts, strip_count
+from pieceproof.cutting.planner import plan
 
 LISTS, EFFORT = 500, 5
 REFEREE_SECONDS = 5.0
@@ -54,7 +54,8 @@ def measured(demand: Demand, steps: int) -> Measured:
     start = perf_counter()
     found, problems = plan(demand, steps)
     seconds = perf_counter() - start
-    assert not problems and not plan_faults(demand, found), (demand, problems)
+    assert not problems, (demand, problems)
+    assert not plan_faults(demand, found), demand
     judged = referee(demand, REFEREE_SECONDS) if len(demand.wants) <= REFEREED_SIZES else None
     if judged and judged.proven:
         assert found.bound <= judged.length <= found.length, (demand, judged)

@@ -1,4 +1,4 @@
-"""Random demands: the plan is sound, never longer than one made at the table, never below its bound.
+"""Random demands: the plan is sound, not longer than one made at the table, not below its bound.
 
 The bound of a list of one to three sizes is compared with an integer program over every filling.
 """

@@ -25,7 +25,6 @@ from pieceproof.drawing.raster import to_png
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
 from pieceproof.editions import edition_of
-from pieceproof.folders import read_folders, replace_file
 from pieceproof.folders import read_beside, read_folders, replace_file
 from pieceproof.kits.book import BOOK_FILE
 from pieceproof.kits.command import add_kit_words, kits_answer
