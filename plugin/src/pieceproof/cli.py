@@ -29,7 +29,7 @@ from pieceproof.kits.command import add_kit_words, kits_answer
 from pieceproof.lengths import parse_length
 from pieceproof.methods import METHODS
 from pieceproof.problems import nearest, show_problem
-from pieceproof.schema import pattern_schema
+from pieceproof.schema import pattern_schema, shop_schema
 from pieceproof.shelf import (
     Shelved,
     committed_facts,
@@ -157,9 +157,10 @@ def _kits(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     return Outcome(result=answer.result)
 
 
-def _schema(_options: argparse.Namespace, _shelf: Shelf) -> Outcome:
-    """The JSON Schema of pattern files."""
-    return Outcome(result=json.dumps(pattern_schema(METHODS), indent=2))
+def _schema(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
+    """The JSON Schema of pattern files, or of the shop's own file."""
+    schema = shop_schema() if options.kits else pattern_schema(METHODS)
+    return Outcome(result=json.dumps(schema, indent=2))
 
 
 def _draw(options: argparse.Namespace, shelf: Shelf) -> Outcome:
@@ -233,6 +234,7 @@ def _parser() -> argparse.ArgumentParser:
     draw.add_argument("-o", "--output", type=Path, required=True, help="file.svg or file.png")
     schema = _command(commands, "schema", _schema, "print the JSON Schema of pattern files")
     schema.set_defaults(reads_patterns=False)
+    schema.add_argument("--kits", action="store_true", help="of the shop's kits.yaml instead")
     return parser
 
 
