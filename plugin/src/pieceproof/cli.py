@@ -42,7 +42,7 @@ from pieceproof.review.releases import (
     show_release_problems,
 )
 from pieceproof.revisions import RELEASE, WORKING_TREE, sides
-from pieceproof.schema import pattern_schema
+from pieceproof.schema import pattern_schema, shop_schema
 from pieceproof.shelf import (
     Shelved,
     committed_facts,
@@ -191,9 +191,10 @@ def _kits(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     return Outcome(result=answer.result)
 
 
-def _schema(_options: argparse.Namespace, _shelf: Shelf) -> Outcome:
-    """The JSON Schema of pattern files."""
-    return Outcome(result=json.dumps(pattern_schema(METHODS), indent=2))
+def _schema(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
+    """The JSON Schema of pattern files, or of the shop's own file."""
+    schema = shop_schema() if options.kits else pattern_schema(METHODS)
+    return Outcome(result=json.dumps(schema, indent=2))
 
 
 def _compare(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
@@ -292,6 +293,7 @@ def _parser() -> argparse.ArgumentParser:
     compared.set_defaults(reads_patterns=False)
     schema = _command(commands, "schema", _schema, "print the JSON Schema of pattern files")
     schema.set_defaults(reads_patterns=False)
+    schema.add_argument("--kits", action="store_true", help="of the shop's kits.yaml instead")
     return parser
 
 
