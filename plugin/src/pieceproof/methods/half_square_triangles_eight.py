@@ -8,6 +8,7 @@ diagonal cross the seam allowance near the centre; they hold nothing else and co
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from quicktions import Fraction
 
@@ -24,6 +25,7 @@ from pieceproof.methods.triangle_squares import (
     TriangleSquare,
     square_patches,
     square_size,
+    squares_alike,
     trim_alike,
 )
 from pieceproof.steps import (
@@ -112,4 +114,5 @@ METHOD = Method(
     square_patches,
     _recipe,
     no_fault,
+    alike=partial(squares_alike, HalfSquareTrianglesEight),
 )

@@ -10,6 +10,7 @@ ends of each seam; they hold nothing else and come out.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from quicktions import Fraction
 
@@ -26,6 +27,7 @@ from pieceproof.methods.triangle_squares import (
     TriangleSquare,
     square_patches,
     square_size,
+    squares_alike,
     trim_alike,
 )
 from pieceproof.steps import (
@@ -91,4 +93,5 @@ METHOD = Method(
     square_patches,
     _recipe,
     no_fault,
+    alike=partial(squares_alike, HalfSquareTrianglesFour),
 )
