@@ -1,7 +1,7 @@
 """The metric handbooks' addition for squares that are cut on the diagonal, and what it lacks.
 
 In: a make in centimetres and the pieces it takes. Out: the usual addition and by how much it is
-short, both from the seam's own geometry; None where no such square is cut or it is enough. Handbooks
+short, both from the geometry of the seam; None where no such square is cut or it is enough. Books
 state metric additions to the nearest half centimetre (a metric geese page of 2012 adds 2.5 and
 3.5 cm for seams of 0.75); ours are exact and rounded up.
 """
