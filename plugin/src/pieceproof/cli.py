@@ -15,6 +15,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TypeAlias
 
+from pieceproof.comparison import comparison_text
 from pieceproof.compile import Sized
 from pieceproof.cutlist import cut_list_data, cut_list_text
 from pieceproof.diagrams.legible import PHONE
@@ -174,6 +175,18 @@ def _cutlist(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     return Outcome(result=cut_list_text(sized, width))
 
 
+def _methods(options: argparse.Namespace, shelf: Shelf) -> Outcome:
+    """Every method that can make a unit of one size, side by side."""
+    sized, fault = _size(options, shelf)
+    if sized is None:
+        return fault
+    units = [options.unit] if options.unit else list(sized.design.units)
+    unknown = [unit for unit in units if unit not in sized.design.units]
+    if unknown:
+        return _misused(_unknown("unit", unknown[0], sized.design.units))
+    return Outcome(result=comparison_text(sized.design, sized.publication, units))
+
+
 def _kits(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     """The sheet for a batch of kits."""
     (shelved,) = shelf.values()
@@ -281,6 +294,9 @@ def _parser() -> argparse.ArgumentParser:
     kits = _command(commands, "kits", _kits, "plan, label and price a batch of kits")
     _one_slug(kits)
     add_kit_words(kits)
+    methods = _command(commands, "methods", _methods, "compare the methods that can make a unit")
+    _one_slug(methods)
+    methods.add_argument("unit", nargs="?", help="name of the unit; all if left out")
     draw = _command(commands, "draw", _draw, "draw one thing")
     _one_slug(draw)
     draw.add_argument("which", help="what to draw; a wrong word lists what there is")

@@ -39,6 +39,7 @@ from pieceproof.steps import (
     TrimEven,
 )
 from pieceproof.template_words import laid_words, seam_words
+from pieceproof.usual import usual_addition
 
 _ENVIRONMENT = Environment(
     loader=PackageLoader("pieceproof"),
@@ -228,6 +229,7 @@ def _words(
         "trim": _trim_words(measure, publication.step, make),
         "extras": _extras(measure, make),
         "made": show_made(make),
+        "usual": _usual(publication, pieces, make, measure),
         "spare": show_spare(make),
         "rows": _rows(make),
         "joined": _joined(make, things),
@@ -237,7 +239,7 @@ def _words(
         "corners": _corners(make, things),
         "seams": seam_words(make, things),
         **laid_words(make, things, lambda length: show_length(measure, length)),
-        "diagonal": _diagonal(design, make),
+        "diagonal": _diagonal(design, pieces, make),
         "round": _round(pieces, make),
         "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],
     }
@@ -272,6 +274,20 @@ def _extras(measure: Measure, make: Make) -> list[_Besides]:
         )
         for extra in make.extras
     ]
+
+
+def _usual(
+    publication: Publication, pieces: Mapping[str, Piece], make: Make, measure: Measure
+) -> dict[str, str] | None:
+    """The metric handbooks' addition, what it lacks to a tenth of a millimetre, and the piece."""
+    found = usual_addition(measure, publication.seam, make, pieces)
+    if found is None:
+        return None
+    return {
+        "letter": found.letter,
+        "addition": show_length(measure, found.addition),
+        "short": f"{measure.show(10 * found.shown)} mm",
+    }
 
 
 def _corners_cut_off(make: Make) -> Mapping[str, str]:
@@ -346,30 +362,41 @@ class _Diagonal:
     """Diagonal rows as the words cite them.
 
     ``ends`` groups the rows by the triangles at their lower left and upper right ends. ``size`` is
-    the one to trim to.
+    the one to trim to. ``raw`` is the piece at the ends of rows of sashes, ``sash`` and ``post``
+    are what lies between; "" where there are none.
     """
 
     rows: int
     ends: tuple[tuple[str, str, str], ...]
     size: str
+    raw: str = ""
+    sash: str = ""
+    post: str = ""
 
     @property
     def has_sides(self) -> bool:
         return any(SIDE_TRIANGLE in ends for _, *ends in self.ends)
 
 
-def _diagonal(design: Design, make: Make) -> _Diagonal | None:
+def _diagonal(design: Design, pieces: Mapping[str, Piece], make: Make) -> _Diagonal | None:
     join = next((s for s in make.steps if isinstance(s, AssembleOnPoint)), None)
     trim = next((s for s in make.steps if isinstance(s, TrimEven)), None)
     if join is None or trim is None:
         return None
-    pairs = [(row.first.source, row.last.source) for row in join.rows]
+    pairs = {
+        number: (row.first.source, row.last.source)
+        for number, row in enumerate(join.rows, 1)
+        if row.first and row.last
+    }
     numbers = [
-        (pair, [str(n) for n, other in enumerate(pairs, 1) if other == pair])
-        for pair in dict.fromkeys(pairs)
+        (pair, [str(n) for n, other in pairs.items() if other == pair])
+        for pair in dict.fromkeys(pairs.values())
     ]
     ends = tuple((_row_words(rows), *pair) for pair, rows in numbers)
-    return _Diagonal(len(pairs), ends, show_size(design.measure, trim.width, trim.height))
+    sashed = next((row.cells for row in join.rows[1:] if row.first is None), ())
+    sashes = tuple(_cited(pieces, cell.source) for cell in sashed[:3])
+    size = show_size(design.measure, trim.width, trim.height)
+    return _Diagonal(len(join.rows), ends, size, *sashes)
 
 
 def _row_words(numbers: list[str]) -> str:

@@ -250,6 +250,25 @@ class Setting(Node):
 
 
 @dataclass(frozen=True)
+class SashingOnPoint(Node):
+    """Strips between and around blocks on point, a square wherever two meet."""
+
+    fabric: Annotated[FabricName, "The fabric of the strips"]
+    width: Annotated[Fraction, "Finished width"]
+    cornerstones: Annotated[
+        FabricName | None, "The fabric of the squares; `fabric` if left out"
+    ] = None
+
+
+@dataclass(frozen=True)
+class PiecedSashingOnPoint(Node):
+    """Units between and around blocks on point, a square wherever two meet."""
+
+    sash: Annotated[Cell, "A unit or block as it stands between two blocks of a row"]
+    cornerstones: Annotated[FabricName, "The fabric of the squares"]
+
+
+@dataclass(frozen=True)
 class OnPoint(Node):
     """Blocks turned by an eighth to the left: full rows, and alternate blocks between them."""
 
@@ -273,7 +292,10 @@ class OnPoint(Node):
     trim_to: Annotated[
         Size | None, "Finished width x height of the setting; the next ruler size if left out"
     ] = None
-    sashing: None = None
+    sashing: Annotated[SashingOnPoint | None, "Strips between and around the blocks"] = None
+    pieced_sashing: Annotated[
+        PiecedSashingOnPoint | None, "Units between and around the blocks"
+    ] = None
 
 
 @dataclass(frozen=True)
