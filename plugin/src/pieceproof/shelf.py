@@ -76,9 +76,15 @@ def show_fact_problems(shelf: Iterable[Shelved]) -> Iterator[str]:
         folder = f"patterns/{shelved.pattern.slug}"
         problems = fact_file_problems(folder, computed, committed)
         yield from (show_problem(problem, "") for problem in problems)
-        known = {name: text for name, text in computed.items() if name in committed}
-        if changed := differences(known, committed).rstrip():
+        if changed := fact_differences(shelved):
             yield changed
+
+
+def fact_differences(shelved: Shelved) -> str:
+    """How the committed facts files differ from what is computed; empty for a faulty pattern."""
+    computed, committed = fact_texts(shelved), committed_facts(shelved)
+    known = {name: text for name, text in computed.items() if name in committed}
+    return "" if shelved.problems else differences(known, committed).rstrip()
 
 
 def problem_texts(shelved: Shelved, problems: Iterable[Problem]) -> Iterator[str]:
