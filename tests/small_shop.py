@@ -135,7 +135,7 @@ extra: {{generator: false}}
 nav: [Front door: index.md, Patterns: patterns/index.md]
 plugins:
   - search
-  - pieceproof
+  - pieceproof: {{shop: !ENV [PIECEPROOF_SHOP, false]}}
 markdown_extensions: [attr_list]
 validation: {{anchors: warn, absolute_links: warn, unrecognized_links: warn}}
 """
@@ -155,12 +155,17 @@ def open_shop(folder: Path, directory_urls: bool = False) -> Path:
     return folder
 
 
-def build(folder: Path, site: Path) -> subprocess.CompletedProcess[str]:
-    """Build the site as its owner would."""
+def build(folder: Path, site: Path, **variables: str) -> subprocess.CompletedProcess[str]:
+    """Build the site as its owner would, with these variables in the environment."""
     return subprocess.run(
         [sys.executable, "-m", "mkdocs", "build", "--strict", "-q", "-d", str(site)],
         cwd=folder,
-        env={**os.environ, "SOURCE_DATE_EPOCH": "1700000000", "NO_MKDOCS_2_WARNING": "1"},
+        env={
+            **os.environ,
+            "SOURCE_DATE_EPOCH": "1700000000",
+            "NO_MKDOCS_2_WARNING": "1",
+            **variables,
+        },
         capture_output=True,
         text=True,
         timeout=120,

@@ -7,6 +7,7 @@ logged, and a pattern with problems keeps the page it had before.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path, PurePosixPath
 from typing import Any, Literal
 
@@ -20,6 +21,9 @@ from mkdocs.structure.pages import Page
 from pieceproof.folders import read_folders
 from pieceproof.options import PieceproofOptions
 from pieceproof.pages.page import with_fragments
+from pieceproof.pages.proof import INDEX as PROOF_INDEX
+from pieceproof.pages.proof import TITLE as PROOF_TITLE
+from pieceproof.pages.proof import proof_pages
 from pieceproof.pages.site import CATALOGUE, NOTHING, Site, publish_site
 from pieceproof.problems import show_problem
 from pieceproof.review.releases import show_release_problems
@@ -48,6 +52,8 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
         """Ask for the script, the styles and the Markdown extension that the pages use."""
         config.extra_javascript.append(SCRIPT)
         config.extra_css.insert(0, STYLES)
+        if self.config.shop and config.nav is not None:
+            config.nav = [*config.nav, {PROOF_TITLE: PROOF_INDEX}]
         if "attr_list" not in config.markdown_extensions:
             config.markdown_extensions.append("attr_list")
         return config
@@ -63,6 +69,9 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
         self.site = publish_site(self.shelf, self.site, page_name)
         for notice in self.site.notices:
             log.info(notice)
+        if self.config.shop:
+            proofs = proof_pages(self.shelf, page_name)
+            self.site = replace(self.site, pages={**self.site.pages, **proofs})
         for file in _generated(self.site, config):
             files.append(file)
         return files
@@ -99,7 +108,8 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
 def _generated(site: Site, config: MkDocsConfig) -> Iterator[File]:
     """Pages stay out of the navigation, all but the catalogue, which `nav` may name."""
     for uri, page in site.pages.items():
-        level = InclusionLevel.UNDEFINED if uri == CATALOGUE else InclusionLevel.NOT_IN_NAV
+        in_nav = (CATALOGUE, PROOF_INDEX)
+        level = InclusionLevel.UNDEFINED if uri in in_nav else InclusionLevel.NOT_IN_NAV
         yield File.generated(config, uri, content=page.markdown, inclusion=level)
     for uri, content in site.files.items():
         yield File.generated(config, uri, content=content)
