@@ -10,9 +10,9 @@ from __future__ import annotations
 import argparse
 import json
 import sys
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import TypeAlias
 
 from pieceproof.comparison import comparison_text
@@ -26,12 +26,13 @@ from pieceproof.drawing.raster import to_png
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
 from pieceproof.editions import edition_of
-from pieceproof.folders import read_beside, read_folders, replace_file
+from pieceproof.folders import Folder, read_beside, read_folders, replace_file
 from pieceproof.kits.book import BOOK_FILE
 from pieceproof.kits.command import add_kit_words, kits_answer
 from pieceproof.lengths import parse_length
 from pieceproof.methods import METHODS
-from pieceproof.problems import nearest, show_problem
+from pieceproof.problems import Problem, nearest, show_problem
+from pieceproof.review.checked import Checked, checked
 from pieceproof.review.compare import RELEASED, compare
 from pieceproof.review.compared_html import compared_html
 from pieceproof.review.compared_text import compared_text
@@ -40,17 +41,17 @@ from pieceproof.review.releases import (
     files_to_keep,
     kept_of,
     release_problems,
-    show_release_problems,
 )
-from pieceproof.revisions import RELEASE, WORKING_TREE, sides
+from pieceproof.review.sarif import sarif
+from pieceproof.revisions import RELEASE, WORKING_TREE, folders_at, sides
 from pieceproof.schema import pattern_schema, shop_schema
 from pieceproof.shelf import (
     Shelved,
     committed_facts,
     compile_folders,
+    fact_differences,
     fact_texts,
     problem_texts,
-    show_fact_problems,
     show_problems,
 )
 
@@ -96,30 +97,74 @@ def _run(options: argparse.Namespace) -> Outcome:
     command: Command = options.command
     if not options.reads_patterns:
         return command(options, {})
-    root: Path = options.patterns
-    if not root.is_dir():
-        return _misused(f"there is no folder {root}; say where the patterns are with --patterns")
-    folders, problems = read_folders(root)
-    wanted = options.slug or list(folders)
-    unknown = [slug for slug in wanted if slug not in folders]
-    if unknown:
-        return _misused(_unknown("pattern", unknown[0], folders))
-    shelf = compile_folders({slug: folders[slug] for slug in wanted}, {})
-    outside = (p for p in problems if not options.slug or p.place.file.split("/")[1] in wanted)
+    folders, outside, fault = _folders(options)
+    if fault is not None:
+        return fault
+    shelf = compile_folders(folders, {})
     texts = [*(show_problem(p, "") for p in outside), *show_problems(shelf.values())]
     if texts:
         return Outcome(PROBLEMS, complaint="\n\n".join(texts))
     return command(options, shelf)
 
 
-def _check(_options: argparse.Namespace, shelf: Shelf) -> Outcome:
-    """Say what is right, or which facts files are not."""
-    stale = [*show_fact_problems(shelf.values()), *show_release_problems(shelf.values())]
-    if stale:
-        return Outcome(PROBLEMS, complaint="\n\n".join(stale))
-    counts = ((slug, len(shelved.pattern.sizes)) for slug, shelved in shelf.items())
-    lines = (f"{slug}: proved in {count} size{'s' * (count > 1)}" for slug, count in counts)
-    return Outcome(result="\n".join(lines))
+def _folders(
+    options: argparse.Namespace,
+) -> tuple[Mapping[str, Folder], list[Problem], Outcome | None]:
+    """The folders of the patterns asked for and what cannot be read of them; or a complaint."""
+    root: Path = options.patterns
+    if not root.is_dir():
+        missing = f"there is no folder {root}; say where the patterns are with --patterns"
+        return {}, [], _misused(missing)
+    folders, problems = read_folders(root)
+    wanted = options.slug or list(folders)
+    unknown = [slug for slug in wanted if slug not in folders]
+    if unknown:
+        return {}, [], _misused(_unknown("pattern", unknown[0], folders))
+    outside = [p for p in problems if not options.slug or p.place.file.split("/")[1] in wanted]
+    return {slug: folders[slug] for slug in wanted}, outside, None
+
+
+def _check(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
+    """Everything that is wrong with the patterns, or what was proved of each."""
+    root: Path = options.patterns
+    folders, outside, fault = _folders(options)
+    if fault is None and options.changed_since is not None:
+        before, complaint = folders_at(root, options.changed_since)
+        fault = _misused(complaint) if complaint else None
+        folders = {slug: files for slug, files in folders.items() if before.get(slug) != files}
+        outside = [p for p in outside if p.place.file.split("/")[1] in folders]
+    if fault is not None:
+        return fault
+    shelf = compile_folders(folders, {})
+    found = checked(shelf, outside)
+    problems = [problem for one in found for problem in one.problems]
+    written: dict[Path, bytes] = {}
+    if options.sarif is not None:
+        data = sarif(problems, PurePosixPath(_from_top(root)))
+        written[options.sarif] = f"{json.dumps(data, indent=2)}\n".encode()
+    right = "\n".join(f"{one.slug}: {one.summary}" for one in found if one.summary)
+    if not problems:
+        return Outcome(result=right or "no pattern changed", written=written)
+    return Outcome(PROBLEMS, right, "\n\n".join(_shown(found, shelf)), written)
+
+
+def _shown(found: Iterable[Checked], shelf: Shelf) -> Iterator[str]:
+    """The problems of each pattern, then how its facts files differ."""
+    for one in found:
+        shelved = shelf.get(one.slug)
+        if shelved is None:
+            yield from (show_problem(problem, "") for problem in one.problems)
+            continue
+        yield from problem_texts(shelved, one.problems)
+        if changed := fact_differences(shelved):
+            yield changed
+
+
+def _from_top(root: Path) -> str:
+    """The patterns folder from the top of its repository; as it is if it is in none."""
+    whole = root.resolve()
+    top = next((folder for folder in whole.parents if (folder / ".git").exists()), None)
+    return (root if top is None else whole.relative_to(top)).as_posix()
 
 
 def _facts(options: argparse.Namespace, shelf: Shelf) -> Outcome:
@@ -278,8 +323,11 @@ def _parser() -> argparse.ArgumentParser:
         "--patterns", type=Path, default=Path("patterns"), help="folder of all patterns"
     )
     commands = parser.add_subparsers(required=True, metavar="command")
-    check = _command(commands, "check", _check, "check and prove patterns, and their facts files")
+    check = _command(commands, "check", _check, "check and prove everything about patterns")
     _many_slugs(check)
+    check.add_argument("--changed-since", help="only patterns that differ from a revision in git")
+    check.add_argument("--sarif", type=Path, help="write problems to this file, for a forge")
+    check.set_defaults(reads_patterns=False)
     facts = _command(commands, "facts", _facts, "write the facts files of patterns")
     _many_slugs(facts)
     release = _command(commands, "release", _release, "keep what is published as an edition")

@@ -23,6 +23,9 @@ from pieceproof.kits.book import BOOK_FILE
 from pieceproof.options import PieceproofOptions
 from pieceproof.pages.page import with_fragments
 from pieceproof.pages.shop import CLOSED, INDEX, TITLE, Shop, publish_shop
+from pieceproof.pages.proof import INDEX as PROOF_INDEX
+from pieceproof.pages.proof import TITLE as PROOF_TITLE
+from pieceproof.pages.proof import proof_pages
 from pieceproof.pages.site import CATALOGUE, NOTHING, Site, publish_site
 from pieceproof.problems import show_problem
 from pieceproof.review.releases import show_release_problems
@@ -60,7 +63,7 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
         if self.config.shop:
             config.extra_css.append(KIT_STYLES)
             if config.nav is not None:
-                config.nav = [*config.nav, {TITLE: INDEX}]
+                config.nav = [*config.nav, {TITLE: INDEX}, {PROOF_TITLE: PROOF_INDEX}]
         if "attr_list" not in config.markdown_extensions:
             config.markdown_extensions.append("attr_list")
         return config
@@ -78,6 +81,8 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
             log.info(notice)
         if self.config.shop:
             self._open_shop(page_name)
+            proofs = proof_pages(self.shelf, page_name)
+            self.site = replace(self.site, pages={**self.site.pages, **proofs})
         for file in _generated(self.site, config):
             files.append(file)
         return files
@@ -126,7 +131,8 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
 def _generated(site: Site, config: MkDocsConfig) -> Iterator[File]:
     """Pages stay out of the navigation, all but the catalogue, which `nav` may name."""
     for uri, page in site.pages.items():
-        level = InclusionLevel.UNDEFINED if uri in (CATALOGUE, INDEX) else InclusionLevel.NOT_IN_NAV
+        in_nav = (CATALOGUE, INDEX, PROOF_INDEX)
+        level = InclusionLevel.UNDEFINED if uri in in_nav else InclusionLevel.NOT_IN_NAV
         yield File.generated(config, uri, content=page.markdown, inclusion=level)
     for uri, content in site.files.items():
         yield File.generated(config, uri, content=content)

@@ -78,12 +78,6 @@ def on_point_steps(
     return (join, _trim(layout, seam), Yield(("made",)))
 
 
-def _pressing(layout: OnPointLayout, rows: int) -> tuple[str, ...]:
-    if layout.strips:
-        return ("toward the sashing",) * rows
-    return tuple(("right", "left")[number % 2] for number in range(rows))
-
-
 def _rows(layout: OnPointLayout, placed: Callable[[Laid], Placed]) -> Iterator[DiagonalRow]:
     lying = _in_order(layout)
     starts = [0, *(_start(above, below) for above, below in pairwise(lying))]
