@@ -11,6 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from pieceproof.compile import Pattern, Sized
+from pieceproof.converted import at_least
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.plates import plates
 from pieceproof.diagrams.subject import subject
@@ -27,6 +28,7 @@ from pieceproof.pages.page import Page, render_page
 from pieceproof.pages.passages import Told, told
 from pieceproof.pages.pictures import Pictured, colour_rules
 from pieceproof.pages.sewing import Sewn, sewn
+from pieceproof.pages.terms import TERMS
 from pieceproof.pages.tokens import token, width_token
 from pieceproof.prose import Prose
 from pieceproof.published import MakeKind
@@ -83,7 +85,9 @@ def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes])
         "stylesheet": STYLESHEET,
         "head": head(axes, sizes, covers),
         "told": defaultdict(Told, told(axes.size, prose)),
+        "terms": TERMS,
         "chooser": questions(axes, design),
+        "measures": axes.measure.options,
         "usable": [Variant({"width": (o.token,)}, o.label) for o in axes.width.options],
         "cloths": all_cloths,
         "finishing": finishing(axes, sizes),
@@ -108,7 +112,10 @@ def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes])
 def _widths(sized: Sized) -> list[Option]:
     measure = sized.design.measure
     widths = sized.requirements.usable_widths
-    return [Option(width_token(width), show_length(measure, width)) for width in widths]
+    return [
+        Option(width_token(width), f"{show_length(measure, width)} ({at_least(measure, width)})")
+        for width in widths
+    ]
 
 
 def _sections(parts: Iterable[Part]) -> tuple[tuple[str, str], ...]:
