@@ -11,9 +11,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from pieceproof.compile import Pattern, Sized
+from pieceproof.converted import at_least
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.plates import plates
-from pieceproof.diagrams.subject import subject
+from pieceproof.diagrams.subject import subject, values
 from pieceproof.drawing.scene import Scene
 from pieceproof.instructions import show_length
 from pieceproof.pages.catalogue import Card, card
@@ -26,9 +27,10 @@ from pieceproof.pages.finishing import finishing
 from pieceproof.pages.head import head
 from pieceproof.pages.page import Page, render_page
 from pieceproof.pages.passages import Told, told
-from pieceproof.pages.pictures import Pictured, colour_rules
+from pieceproof.pages.pictures import Pictured, colour_rules, hatches, print_rules
 from pieceproof.pages.points import points
 from pieceproof.pages.sewing import Sewn, sewn
+from pieceproof.pages.terms import TERMS
 from pieceproof.pages.tokens import token, width_token
 from pieceproof.prose import Prose
 from pieceproof.published import MakeKind
@@ -85,7 +87,10 @@ def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes])
         "stylesheet": STYLESHEET,
         "head": head(axes, sizes, covers),
         "told": defaultdict(Told, told(axes.size, prose)),
+        "terms": TERMS,
+        "hatches": hatches(),
         "chooser": questions(axes, design),
+        "measures": axes.measure.options,
         "usable": [Variant({"width": (o.token,)}, o.label) for o in axes.width.options],
         "cloths": all_cloths,
         "finishing": finishing(axes, sizes),
@@ -113,7 +118,10 @@ def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes])
 def _widths(sized: Sized) -> list[Option]:
     measure = sized.design.measure
     widths = sized.requirements.usable_widths
-    return [Option(width_token(width), show_length(measure, width)) for width in widths]
+    return [
+        Option(width_token(width), f"{show_length(measure, width)} ({at_least(measure, width)})")
+        for width in widths
+    ]
 
 
 def _sections(parts: Iterable[Part]) -> tuple[tuple[str, str], ...]:
@@ -146,4 +154,5 @@ def _parts(
 
 def _stylesheet(axes: Axes, sized: Sized) -> str:
     colours = {token(key): palette(sized.design, key) for key in sized.design.colourways}
-    return f"{choice_rules(axes.all)}\n{colour_rules(axes.colourway, colours)}\n"
+    colouring = f"{colour_rules(axes.colourway, colours)}\n{print_rules(values(sized.design))}"
+    return f"{choice_rules(axes.all)}\n{colouring}\n"

@@ -130,7 +130,7 @@ def _plates(make: Make) -> tuple[str, ...]:
         return ("making",)
     if make.kind in (MakeKind.CENTRE, MakeKind.BORDER, MakeKind.TOP):
         return ("assembly",)
-    return ("exploded", "assembly", "finished")
+    return ("assembly", "finished")
 
 
 def _unfinished(sized: Sized, make: Make) -> str:
