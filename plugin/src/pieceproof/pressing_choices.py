@@ -151,11 +151,12 @@ def _no_such_seam(
             "pressed-otherwise",
             f"{quoted(way.value)} for {quoted(key)} of {quoted(name)}",
             one_of(word.value for word in fit.words),
-            f"write {quoted(fit.words[0].value)}, or delete {quoted(key)} to leave it open",
+            f"write {quoted(fit.words[0].value)}, or delete {quoted(key)} to leave it free",
         )
     if thing.is_unit:
-        keys = ["seam"]
+        keys, single = ["seam"], ""
     else:
+        single = "; a single one as `row 1 seam 2` or `between 2`"
         keys = [f"row {n}" for n, seams in enumerate(thing.rows, start=1) if seams]
         keys += ["rows"] if keys else []
         keys += ["between"] if thing.between else []
@@ -163,6 +164,6 @@ def _no_such_seam(
         design.at.key(f"pressing/{name}/{key}"),
         "pressed-no-seam",
         f"{quoted(key)} of {quoted(name)}",
-        f"{one_of(keys)}; a single one as `row 1 seam 2` or `between 2`",
+        one_of(keys) + single,
         f"write {quoted(nearest(key, keys) or keys[0])}, or delete it",
     )

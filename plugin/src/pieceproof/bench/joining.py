@@ -12,7 +12,7 @@ from quicktions import Fraction
 
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.table import Faces, Flat, is_rectangle, moved, pared, turned
-from pieceproof.bench.words import excess, length
+from pieceproof.bench.words import counted, excess, length
 from pieceproof.lengths import Number
 from pieceproof.steps import SPUN, Assemble, Placed, Side, seam_ways
 
@@ -104,7 +104,7 @@ def check_pressed(press: str, seams: int) -> None:
     except KeyError:
         raise CannotSew("a word for where seams are pressed", f"“{press}”") from None
     if len(known) != seams:
-        raise CannotSew(f"{seams} seams to press", f"{len(known)} directions")
+        raise CannotSew(f"{counted(seams, 'seam')} to press", f"{len(known)} directions")
 
 
 def _check_rectangle(thing: Flat, name: str) -> None:
