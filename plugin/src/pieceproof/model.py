@@ -127,6 +127,21 @@ class BorderOrder(Enum):
     ENDS_FIRST = "top and bottom first"
 
 
+class SeamWay(Enum):
+    """Where the allowances of a seam go."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    UP = "up"
+    DOWN = "down"
+    INWARD = "inward"
+    OUTWARD = "outward"
+    OPEN = "open"
+    SPUN = "spun"
+    TO_DARK = "to the dark"
+    TO_LIGHT = "to the light"
+
+
 class SashingPlace(Enum):
     """Where sashing runs."""
 
@@ -702,6 +717,20 @@ class Design(Node):
     uneven_seams: Annotated[
         UnevenSeams | None, "Chance errors of seams, to see what comes of them"
     ] = None
+    pressing: Annotated[
+        Mapping[
+            str,
+            Annotated[
+                Mapping[str, SeamWay],
+                "Seams, such as `row 1`, `row 1 seam 2`, `rows`, `between`, `between 2`, or `seam`",
+                AtMost(100),
+                Example("row 1"),
+            ],
+        ],
+        "Which way seams go, where that is not left to be worked out",
+        AtMost(100),
+        Example("star"),
+    ] = field(default_factory=dict)
     quantity: Annotated[
         int, "How many tops the pattern makes, for sets such as place mats", AtMost(100)
     ] = 1
