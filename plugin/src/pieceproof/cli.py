@@ -34,6 +34,7 @@ from pieceproof.shelf import (
     compile_folders,
     fact_texts,
     show_fact_problems,
+    show_notes,
     show_problems,
 )
 
@@ -96,13 +97,13 @@ def _run(options: argparse.Namespace) -> Outcome:
 
 
 def _check(_options: argparse.Namespace, shelf: Shelf) -> Outcome:
-    """Say what is right, or which facts files are not."""
+    """Say what is right and what to look at, or which facts files are not right."""
     stale = list(show_fact_problems(shelf.values()))
     if stale:
         return Outcome(PROBLEMS, complaint="\n\n".join(stale))
     counts = ((slug, len(shelved.pattern.sizes)) for slug, shelved in shelf.items())
     lines = (f"{slug}: proved in {count} size{'s' * (count > 1)}" for slug, count in counts)
-    return Outcome(result="\n".join(lines))
+    return Outcome(result="\n".join(lines), complaint="\n\n".join(show_notes(shelf.values())))
 
 
 def _facts(options: argparse.Namespace, shelf: Shelf) -> Outcome:

@@ -11,10 +11,12 @@ from dataclasses import dataclass, field
 
 from pieceproof.bench import Disagreement, prove, show_disagreement
 from pieceproof.checks import check_designs
+from pieceproof.cloth_colours import with_colours
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.construct import Draft, construct
 from pieceproof.fact_seams import seam_facts
 from pieceproof.fact_tips import tip_facts
+from pieceproof.fact_values import value_facts
 from pieceproof.facts import Fact, facts_of
 from pieceproof.finishing import finishing_problems
 from pieceproof.geometry import draw, with_mirror_images
@@ -24,12 +26,14 @@ from pieceproof.lettering import publish
 from pieceproof.methods import METHODS, check_methods
 from pieceproof.methods.method import MIRRORED
 from pieceproof.model import Design
+from pieceproof.neighbours import meetings
 from pieceproof.problems import Problem
 from pieceproof.published import Drawing, Publication
 from pieceproof.reading import read_pattern
 from pieceproof.requirements import USABLE_WIDTHS, Requirements, requirements
 from pieceproof.seam_check import SeamCheck, seam_check
 from pieceproof.tips import Tips, demanded, tips_of
+from pieceproof.value_check import Reading, demanded_values, notes, readings
 
 DESIGN_FILE = "pattern.yaml"
 
@@ -46,6 +50,7 @@ class Sized:
     facts: tuple[Fact, ...]
     tips: Tips
     seam_check: SeamCheck
+    values: tuple[Reading, ...]
 
 
 @dataclass(frozen=True)
@@ -57,14 +62,17 @@ class Pattern:
     problems: tuple[Problem, ...]
     lines: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """The text of each file by lines, for showing problems."""
+    notes: tuple[Problem, ...] = ()
+    """What its writer should look at; nothing that stops it."""
 
 
 def compile_pattern(slug: str, files: Mapping[str, bytes]) -> Pattern:
     """Read and check, draw and construct, letter and prove, plan the cloth, state the facts."""
     file = f"patterns/{slug}/{DESIGN_FILE}"
-    designs, problems, text = read_pattern(file, files[DESIGN_FILE], METHODS)
+    found, problems, text = read_pattern(file, files[DESIGN_FILE], METHODS)
     lines = {file: text}
-    problems = (*problems, *check_designs(designs, problems))
+    designs, colourless = with_colours(found)
+    problems = (*problems, *colourless, *check_designs(designs, problems))
     if problems:
         return Pattern(slug, (), _once(problems), lines)
     problems = tuple(problem for design in designs for problem in check_methods(design))
@@ -83,7 +91,10 @@ def compile_pattern(slug: str, files: Mapping[str, bytes]) -> Pattern:
     ]
     problems = tuple(problem for _, found in sized for problem in found)
     sizes = () if problems else tuple(size for size, _ in sized if size is not None)
-    return Pattern(slug, sizes, _once(problems), lines)
+    remarks = (
+        () if problems else tuple(n for size in sizes for n in notes(size.design, size.values))
+    )
+    return Pattern(slug, sizes, _once(problems), lines, _once(remarks))
 
 
 def _build(design: Design) -> tuple[Draft | None, Drawing, tuple[Problem, ...]]:
@@ -105,7 +116,9 @@ def _size(
     tips = tips_of(design, publication, drawing)
     unproved = tuple(_unproved(design, d) for d in prove(publication, drawing))
     short = tuple(_faulty(design, fault) for fault in cloth_faults(design, publication, needs))
-    problems = (*problems, *unproved, *demanded(design, tips), *(() if problems else short))
+    values = readings(design, meetings(publication, drawing))
+    unmet = (*demanded(design, tips), *demanded_values(design, values))
+    problems = (*problems, *unproved, *unmet, *(() if problems else short))
     if problems:
         return None, problems
     check = seam_check(design, publication, tips)
@@ -119,9 +132,11 @@ def _size(
             *facts_of(design, publication, needs),
             *tip_facts(design, publication, tips),
             *seam_facts(design, publication, check),
+            *value_facts(design, values),
         ),
         tips,
         check,
+        values,
     )
     return sized, ()
 

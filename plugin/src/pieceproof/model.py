@@ -160,6 +160,15 @@ class Cell:
     place: Place = field(default=NOWHERE, compare=False)
 
 
+@dataclass(frozen=True)
+class Lab:
+    """A measured colour: CIELAB coordinates under illuminant D50, as instruments give them."""
+
+    lightness: Fraction
+    a: Fraction
+    b: Fraction
+
+
 Rows: TypeAlias = tuple[Annotated[tuple[Cell, ...], AtLeast(1)], ...]
 
 
@@ -177,11 +186,23 @@ class Fabric(Node):
 
 
 @dataclass(frozen=True)
+class Swatch(Node):
+    """A photograph of a cloth, seen straight on and evenly lit."""
+
+    file: Annotated[str, "A PNG or JPEG in the pattern's folder", AtMost(100), Example("mist.jpg")]
+    width: Annotated[Fraction, "How wide a piece of cloth it shows", Example("4")]
+
+
+@dataclass(frozen=True)
 class Cloth(Node):
-    """A real cloth of the shop."""
+    """A real cloth of the shop. ``colour`` is worked out from ``lab`` where that is given."""
 
     name: Annotated[str, "What the shop calls it", AtMost(60), Example("Morning Mist")]
-    colour: Annotated[Colour, "Its colour as #rrggbb"]
+    colour: Annotated[Colour, "Its colour as #rrggbb, unless `lab` gives it"] = Colour("")
+    lab: Annotated[
+        Lab | None, "Its measured colour: CIELAB lightness, a and b under D50, such as 52 18 -7"
+    ] = None
+    swatch: Annotated[Swatch | None, "A photograph of it"] = None
 
 
 @dataclass(frozen=True)
@@ -509,6 +530,17 @@ class TipRoom(Node):
 
 
 @dataclass(frozen=True)
+class ValueRoom(Node):
+    """What the writer demands of neighbours in every colourway."""
+
+    least: Annotated[
+        int,
+        "Least difference of lightness (CIE L*, of 100) between neighbours of different cloth",
+        AtMost(90),
+    ]
+
+
+@dataclass(frozen=True)
 class UnevenSeams(Node):
     """Seams that are each off by chance, to see how a block takes it."""
 
@@ -592,6 +624,7 @@ class Design(Node):
     sleeve: Annotated[Sleeve | None, "A hanging sleeve"] = None
     bed: Annotated[Bed | None, "The bed it is meant for"] = None
     tips: Annotated[TipRoom | None, "How much room every tip must have"] = None
+    values: Annotated[ValueRoom | None, "How different in value neighbours must be"] = None
     uneven_seams: Annotated[
         UnevenSeams | None, "Chance errors of seams, to see what comes of them"
     ] = None
