@@ -213,6 +213,30 @@ class Colourway(Node):
     parts: Annotated[Mapping[FabricName, ClothName], "A cloth for every fabric"]
 
 
+class SeenBy(Enum):
+    """Who finds a page from the pattern's own."""
+
+    SHOP = "the shop"
+    CUSTOMERS = "customers"
+
+
+@dataclass(frozen=True)
+class Audition(Node):
+    """Cloths tried out for one or two parts, side by side on whole tops."""
+
+    name: Annotated[str, "Its heading", AtMost(60), Example("Sashing and border")]
+    candidates: Annotated[
+        Mapping[FabricName, Annotated[tuple[ClothName, ...], AtLeast(1), AtMost(6)]],
+        "One or two fabrics, each with the cloths to try",
+        AtLeast(1),
+        AtMost(2),
+    ]
+    colourway: Annotated[
+        str | None, "The colourway that plays all other parts; the first if left out"
+    ] = None
+    seen_by: Annotated[SeenBy, "Who finds it from the pattern's page"] = SeenBy.SHOP
+
+
 @dataclass(frozen=True)
 class Unit(Node):
     """Base of the methods' own classes: a name in the file and a finished size."""
@@ -624,6 +648,12 @@ class Design(Node):
     sleeve: Annotated[Sleeve | None, "A hanging sleeve"] = None
     bed: Annotated[Bed | None, "The bed it is meant for"] = None
     tips: Annotated[TipRoom | None, "How much room every tip must have"] = None
+    auditions: Annotated[
+        Mapping[str, Audition],
+        "Cloths to try out side by side",
+        AtMost(12),
+        Example("sashing-and-border"),
+    ] = field(default_factory=dict)
     values: Annotated[ValueRoom | None, "How different in value neighbours must be"] = None
     uneven_seams: Annotated[
         UnevenSeams | None, "Chance errors of seams, to see what comes of them"

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from quicktions import Fraction
 
 from pieceproof.citing import Cited, citable, cited
+from pieceproof.fact_seams import is_outcome
 from pieceproof.facts import Fact
 from pieceproof.lengths import parse_length
 from pieceproof.problems import Place, Problem, nearest
@@ -190,7 +191,8 @@ def _brace_problems(file: str, text: str) -> Iterator[Problem]:
 
 def _number_problems(file: str, text: str, sizes: Sequence[SizeFacts]) -> Iterator[Problem]:
     """Measurements typed by hand that are none of the pattern's numbers."""
-    known = {number for size in sizes for fact in size.facts.values() for number in _said(fact)}
+    facts = [f for size in sizes for f in size.facts.values() if not is_outcome(f)]
+    known = {number for fact in facts for number in _said(fact)}
     plain = _TOKEN.sub(lambda match: " " * len(match[0]), text)
     for match in _MEASUREMENT.finditer(plain):
         if _measured(match) not in known:

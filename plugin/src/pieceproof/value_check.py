@@ -10,8 +10,8 @@ in colour about four times what the eye just tells apart side by side.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from pieceproof.colours import (
     STEPS,
@@ -21,7 +21,7 @@ from pieceproof.colours import (
     lightness,
     value_step,
 )
-from pieceproof.model import Cloth, Colour, Colourway, Design, FabricName, Lab, Value
+from pieceproof.model import Cloth, ClothName, Colour, Colourway, Design, FabricName, Lab, Value
 from pieceproof.neighbours import Meeting
 from pieceproof.problems import Problem
 
@@ -37,7 +37,7 @@ class Shade:
     """How light the cloth is that plays a fabric: CIE L*, and its value step from 1."""
 
     fabric: str
-    cloth: str
+    cloth: ClothName
     lightness: float
     step: int
 
@@ -96,6 +96,14 @@ class Reading:
 def readings(design: Design, found: Sequence[Meeting]) -> tuple[Reading, ...]:
     """All colourways."""
     return tuple(_reading(design, key, way, found) for key, way in design.colourways.items())
+
+
+def reading_with(
+    design: Design, key: str, parts: Mapping[FabricName, ClothName], found: Sequence[Meeting]
+) -> Reading:
+    """A colourway with other cloths for some of its parts."""
+    way = design.colourways[key]
+    return _reading(design, key, replace(way, parts={**way.parts, **parts}), found)
 
 
 def demanded_values(design: Design, found: Sequence[Reading]) -> tuple[Problem, ...]:
