@@ -73,6 +73,12 @@ colourways:
   boathouse:
     name: Boathouse
     parts: {ground: mist, wing: brick, heart: rose, water: brick, edge: brick, back: rose}
+
+auditions:
+  heart-and-border:
+    name: Centres & border
+    candidates: {heart: [ochre, rose], water: [slate, brick, ochre]}
+    seen by: customers
 """
 
 PROSE = """\

@@ -52,6 +52,7 @@ from pieceproof.shelf import (
     fact_differences,
     fact_texts,
     problem_texts,
+    show_notes,
     show_problems,
 )
 
@@ -144,7 +145,8 @@ def _check(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
         written[options.sarif] = f"{json.dumps(data, indent=2)}\n".encode()
     right = "\n".join(f"{one.slug}: {one.summary}" for one in found if one.summary)
     if not problems:
-        return Outcome(result=right or "no pattern changed", written=written)
+        remarks = "\n\n".join(show_notes(shelf.values()))
+        return Outcome(result=right or "no pattern changed", complaint=remarks, written=written)
     return Outcome(PROBLEMS, right, "\n\n".join(_shown(found, shelf)), written)
 
 

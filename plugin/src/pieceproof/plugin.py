@@ -29,7 +29,7 @@ from pieceproof.pages.proof import proof_pages
 from pieceproof.pages.site import CATALOGUE, NOTHING, Site, publish_site
 from pieceproof.problems import show_problem
 from pieceproof.review.releases import show_release_problems
-from pieceproof.shelf import Shelved, compile_folders, show_fact_problems, show_problems
+from pieceproof.shelf import Shelved, compile_folders, show_fact_problems, show_notes, show_problems
 
 STATIC = Path(__file__).parent / "static"
 STYLES = "assets/pieceproof/pieceproof.css"
@@ -75,6 +75,8 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
         self._report([*(show_problem(p, "") for p in outside), *show_problems(self.shelf.values())])
         self._report_facts([*show_fact_problems(self.shelf.values())])
         self._report_releases([*show_release_problems(self.shelf.values())])
+        for note in show_notes(self.shelf.values()) if self.serving else ():
+            log.info(note)
         page_name = "" if config.use_directory_urls else "index.html"
         self.site = publish_site(self.shelf, self.site, page_name)
         for notice in self.site.notices:

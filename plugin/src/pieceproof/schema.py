@@ -26,7 +26,7 @@ from pieceproof.forms import (
     keys_of,
 )
 from pieceproof.kits.book import Book
-from pieceproof.model import Amount, Cell, ClothName, Colour, Design, FabricName, Position, Size
+from pieceproof.model import Amount, Cell, ClothName, Colour, Design, FabricName, Lab, Position, Size
 from pieceproof.reading import CHANGEABLE, MOST_SIZES, MethodLike, choices
 from pieceproof.records import NOTHING
 from pieceproof.scalars import LONGEST_NAME, RESERVED_WORDS, SAYS_HOW
@@ -34,6 +34,7 @@ from pieceproof.scalars import LONGEST_NAME, RESERVED_WORDS, SAYS_HOW
 Schema: TypeAlias = dict[str, Any]
 
 _LENGTH = r"([0-9]+( +[0-9]+/[0-9]+)?|[0-9]+/[0-9]+|[0-9]+\.[0-9]+)"
+_DECIMAL = r"[0-9]{1,3}(\.[0-9]{1,4})?"
 _HOW = f"(?!({'|'.join(SAYS_HOW)})( |$))"
 _WORDS = f"{_HOW}[a-z][a-z0-9]*([ -]{_HOW}[a-z0-9]+)*"
 _NAME = f"^(?!({'|'.join(RESERVED_WORDS)})$){_WORDS}$"
@@ -46,6 +47,7 @@ _SCALARS: Mapping[Any, Schema] = {
     FabricName: {"type": "string", "pattern": _NAME},
     ClothName: {"type": "string", "pattern": _NAME},
     Colour: {"type": "string", "pattern": "^#[0-9a-fA-F]{6}$"},
+    Lab: {"type": "string", "pattern": f"^{_DECIMAL} +-?{_DECIMAL} +-?{_DECIMAL}$"},
 }
 
 

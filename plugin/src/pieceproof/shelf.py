@@ -52,6 +52,15 @@ def show_problems(shelf: Iterable[Shelved]) -> Iterator[str]:
         yield from problem_texts(shelved, shelved.problems)
 
 
+def show_notes(shelf: Iterable[Shelved]) -> Iterator[str]:
+    """What writers should look at, each with its source line; nothing of it stops a pattern."""
+    for shelved in shelf:
+        for note in shelved.pattern.notes:
+            text = shelved.lines.get(note.place.file, ())
+            at = note.place.line - 1
+            yield show_problem(note, text[at] if at < len(text) else "")
+
+
 def fact_texts(shelved: Shelved) -> Mapping[str, str]:
     """The facts files that a pattern should have, by name."""
     sizes = shelved.pattern.sizes

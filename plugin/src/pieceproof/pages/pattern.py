@@ -14,14 +14,18 @@ from pieceproof.compile import Pattern, Sized
 from pieceproof.converted import at_least
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.plates import plates
-from pieceproof.diagrams.subject import subject, values
+from pieceproof.diagrams.subject import Subject, subject, values
 from pieceproof.drawing.scene import Scene
 from pieceproof.instructions import show_length
+from pieceproof.pages.auditions import PAGE as AUDITIONS
+from pieceproof.pages.auditions import auditions_page, seen_by_customers
 from pieceproof.pages.catalogue import Card, card
 from pieceproof.pages.choices import Option, Variant, choice_rules
 from pieceproof.pages.chooser import Axes, axes_of, questions
 from pieceproof.pages.cloths import Cut, cloths
 from pieceproof.pages.corrections import edition_words, notices_by_place
+from pieceproof.pages.colourways import PAGE as COLOURWAYS
+from pieceproof.pages.colourways import colourways_page, values_by_colourway
 from pieceproof.pages.downloads import links, picture_files, pictures, shown
 from pieceproof.pages.finishing import finishing
 from pieceproof.pages.head import head
@@ -43,7 +47,7 @@ class Published:
     """A pattern as it goes on the site: its page, and the files beside it by name.
 
     ``cover`` is the picture of its first size in its first colourway. ``notices`` say what could
-    not be made on this machine.
+    not be made on this machine. ``more`` are further pages, by their path below its folder.
     """
 
     pattern: Pattern
@@ -51,6 +55,7 @@ class Published:
     files: Mapping[str, bytes]
     cover: Pictured
     notices: tuple[str, ...]
+    more: Mapping[str, Page]
 
     def card(self, page: str) -> Card:
         """Its card in the catalogue; ``page`` is the page's name in its folder."""
@@ -94,6 +99,8 @@ def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes])
         "usable": [Variant({"width": (o.token,)}, o.label) for o in axes.width.options],
         "cloths": all_cloths,
         "finishing": finishing(axes, sizes),
+        "values": values_by_colourway(axes.colourway, sizes[0]),
+        "auditions": seen_by_customers(design),
         "points": points(axes.size, sizes, [cut.subject for cut in cuts]),
         "parts": parts,
         "edition": edition_words(sizes[0]),
@@ -112,7 +119,17 @@ def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes])
         },
         covers[0].content,
         notices,
+        _more(sizes, cuts[0].subject),
     )
+
+
+def _more(sizes: Sequence[Sized], first: Subject) -> Mapping[str, Page]:
+    """Pages below the pattern's own."""
+    auditions = auditions_page(sizes[0], first)
+    return {
+        COLOURWAYS: colourways_page(sizes, first),
+        **({AUDITIONS: auditions} if auditions else {}),
+    }
 
 
 def _widths(sized: Sized) -> list[Option]:

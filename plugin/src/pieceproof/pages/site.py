@@ -47,7 +47,11 @@ def publish_site(shelf: Mapping[str, Shelved], last: Site, page_name: str) -> Si
     published = _published(shelf, last)
     made = {slug: latest for slug, (_, latest) in published.items()}
     catalogue = catalogue_page([pattern.card(page_name) for pattern in made.values()])
-    pages = {f"{FOLDER}/{slug}/index.md": pattern.page for slug, pattern in made.items()}
+    pages = {
+        f"{FOLDER}/{slug}/{path}": page
+        for slug, pattern in made.items()
+        for path, page in {"index.md": pattern.page, **pattern.more}.items()
+    }
     corrections = corrections_page(pattern.pattern for pattern in made.values())
     files = {
         f"{FOLDER}/{slug}/{name}": content
