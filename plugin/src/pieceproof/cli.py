@@ -26,6 +26,7 @@ from pieceproof.drawing.raster import to_png
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
 from pieceproof.editions import edition_of
+from pieceproof.explained import EXPLAINED
 from pieceproof.folders import read_beside, read_folders, replace_file
 from pieceproof.kits.book import BOOK_FILE
 from pieceproof.kits.command import add_kit_words, kits_answer
@@ -54,6 +55,7 @@ from pieceproof.shelf import (
     show_fact_problems,
     show_problems,
 )
+from pieceproof.writing.explaining import explanation_text
 from pieceproof.writing.starting import SCHEMA_FILE, starting_folder
 
 FINE, PROBLEMS, USAGE = 0, 1, 2
@@ -199,6 +201,13 @@ def _schema(_options: argparse.Namespace, _shelf: Shelf) -> Outcome:
     return Outcome(result=json.dumps(pattern_schema(METHODS), indent=2))
 
 
+def _explain(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
+    """What a problem means, by its code."""
+    if options.code not in EXPLAINED:
+        return _misused(_unknown("problem", options.code, EXPLAINED))
+    return Outcome(result=explanation_text(options.code, EXPLAINED[options.code]))
+
+
 def _new(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
     """A new pattern in a folder that was not there, and the schema for its writer's editor."""
     root: Path = options.patterns
@@ -317,6 +326,9 @@ def _parser() -> argparse.ArgumentParser:
         "--measure", choices=[m.value for m in Measure], default="inch", help="unit of its lengths"
     )
     new.set_defaults(reads_patterns=False)
+    explain = _command(commands, "explain", _explain, "explain a problem by its code")
+    explain.add_argument("code", help="the code, such as off-the-ruler; a wrong one lists all")
+    explain.set_defaults(reads_patterns=False)
     schema = _command(commands, "schema", _schema, "print the JSON Schema of pattern files")
     schema.set_defaults(reads_patterns=False)
     return parser
