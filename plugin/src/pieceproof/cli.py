@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import os
 import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -16,7 +17,7 @@ from pathlib import Path, PurePosixPath
 from typing import TypeAlias
 
 from pieceproof.comparison import comparison_text
-from pieceproof.compile import Sized
+from pieceproof.compile import DESIGN_FILE, Sized
 from pieceproof.cutlist import cut_list_data, cut_list_text
 from pieceproof.diagrams.legible import PHONE
 from pieceproof.diagrams.palette import palette
@@ -26,11 +27,13 @@ from pieceproof.drawing.raster import to_png
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
 from pieceproof.editions import edition_of
+from pieceproof.explained import EXPLAINED
 from pieceproof.folders import Folder, read_beside, read_folders, replace_file
 from pieceproof.kits.book import BOOK_FILE
 from pieceproof.kits.command import add_kit_words, kits_answer
 from pieceproof.lengths import parse_length
 from pieceproof.methods import METHODS
+from pieceproof.model import Measure
 from pieceproof.problems import Problem, nearest, show_problem
 from pieceproof.review.checked import Checked, checked
 from pieceproof.review.compare import RELEASED, compare
@@ -55,6 +58,8 @@ from pieceproof.shelf import (
     show_notes,
     show_problems,
 )
+from pieceproof.writing.explaining import explanation_text
+from pieceproof.writing.starting import SCHEMA_FILE, starting_folder
 
 FINE, PROBLEMS, USAGE = 0, 1, 2
 PICTURE_PX = 1200
@@ -257,6 +262,31 @@ def _schema(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
     return Outcome(result=json.dumps(schema, indent=2))
 
 
+def _explain(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
+    """What a problem means, by its code."""
+    if options.code not in EXPLAINED:
+        return _misused(_unknown("problem", options.code, EXPLAINED))
+    return Outcome(result=explanation_text(options.code, EXPLAINED[options.code]))
+
+
+def _new(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
+    """A new pattern in a folder that was not there, and the schema for its writer's editor."""
+    root: Path = options.patterns
+    if not root.is_dir():
+        return _misused(f"there is no folder {root}; say where the patterns are with --patterns")
+    files, problems = starting_folder(options.slug, Measure(options.measure))
+    if problems:
+        return Outcome(PROBLEMS, complaint="\n\n".join(show_problem(p, "") for p in problems))
+    folder = root / options.slug
+    if os.path.lexists(folder):
+        return _misused(f"{folder} is there already; nothing was changed")
+    schema = f"{_schema(options, {}).result}\n".encode()
+    return Outcome(
+        result=f"wrote {folder}; change {folder / DESIGN_FILE} and watch its page",
+        written={root / SCHEMA_FILE: schema, **{folder / n: d for n, d in files.items()}},
+    )
+
+
 def _compare(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
     """What differs between two editions, as text, and as a page where one is asked for."""
     root: Path = options.patterns
@@ -357,6 +387,15 @@ def _parser() -> argparse.ArgumentParser:
     compared.add_argument("new", nargs="?", help="a revision in git; what is on disk if left out")
     compared.add_argument("--html", type=Path, help="write a page with drawings to this file")
     compared.set_defaults(reads_patterns=False)
+    new = _command(commands, "new", _new, "start a new pattern")
+    new.add_argument("slug", help="name of its folder, such as low-water")
+    new.add_argument(
+        "--measure", choices=[m.value for m in Measure], default="inch", help="unit of its lengths"
+    )
+    new.set_defaults(reads_patterns=False)
+    explain = _command(commands, "explain", _explain, "explain a problem by its code")
+    explain.add_argument("code", help="the code, such as off-the-ruler; a wrong one lists all")
+    explain.set_defaults(reads_patterns=False)
     schema = _command(commands, "schema", _schema, "print the JSON Schema of pattern files")
     schema.set_defaults(reads_patterns=False)
     schema.add_argument("--kits", action="store_true", help="of the shop's kits.yaml instead")

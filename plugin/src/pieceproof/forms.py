@@ -37,9 +37,7 @@ from pieceproof.problems import Place
 LONGEST_LENGTH = 1000
 LONGEST_TEXT = 2000
 
-SCALARS = (
-    str, int, Fraction, Amount, Size, Position, Cell, FabricName, ClothName, Colour, Lab
-)
+SCALARS = (str, int, Fraction, Amount, Size, Position, Cell, FabricName, ClothName, Colour, Lab)
 
 
 @dataclass(frozen=True)

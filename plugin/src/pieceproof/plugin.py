@@ -22,10 +22,10 @@ from pieceproof.folders import read_beside, read_folders
 from pieceproof.kits.book import BOOK_FILE
 from pieceproof.options import PieceproofOptions
 from pieceproof.pages.page import with_fragments
-from pieceproof.pages.shop import CLOSED, INDEX, TITLE, Shop, publish_shop
 from pieceproof.pages.proof import INDEX as PROOF_INDEX
 from pieceproof.pages.proof import TITLE as PROOF_TITLE
 from pieceproof.pages.proof import proof_pages
+from pieceproof.pages.shop import CLOSED, INDEX, TITLE, Shop, publish_shop
 from pieceproof.pages.site import CATALOGUE, NOTHING, Site, publish_site
 from pieceproof.problems import show_problem
 from pieceproof.review.releases import show_release_problems

@@ -11,7 +11,6 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from pieceproof.citing import Cited, citable, cited
-from pieceproof.fact_seams import is_outcome
 from pieceproof.facts import Fact
 from pieceproof.house_terms import term_problems
 from pieceproof.problems import Place, Problem, nearest

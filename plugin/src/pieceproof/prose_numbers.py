@@ -16,6 +16,7 @@ from itertools import pairwise
 
 from quicktions import Fraction
 
+from pieceproof.fact_seams import is_outcome
 from pieceproof.facts import WIDTH, Fact
 from pieceproof.lengths import parse_length
 from pieceproof.problems import Problem
@@ -245,6 +246,8 @@ def _part(words: str) -> Fraction:
 
 def _values_of(key: str, fact: Fact) -> Iterator[Value]:
     """The numbers that a fact's words hold; a word in the pattern's unit alone is no count."""
+    if is_outcome(fact):
+        return
     if key == f"{WIDTH}s":
         for width in fact.said.split(", "):
             number = parse_length(width)

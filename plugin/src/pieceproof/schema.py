@@ -26,7 +26,17 @@ from pieceproof.forms import (
     keys_of,
 )
 from pieceproof.kits.book import Book
-from pieceproof.model import Amount, Cell, ClothName, Colour, Design, FabricName, Lab, Position, Size
+from pieceproof.model import (
+    Amount,
+    Cell,
+    ClothName,
+    Colour,
+    Design,
+    FabricName,
+    Lab,
+    Position,
+    Size,
+)
 from pieceproof.reading import CHANGEABLE, MOST_SIZES, MethodLike, choices
 from pieceproof.records import NOTHING
 from pieceproof.scalars import LONGEST_NAME, RESERVED_WORDS, SAYS_HOW

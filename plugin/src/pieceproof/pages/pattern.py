@@ -23,9 +23,9 @@ from pieceproof.pages.catalogue import Card, card
 from pieceproof.pages.choices import Option, Variant, choice_rules
 from pieceproof.pages.chooser import Axes, axes_of, questions
 from pieceproof.pages.cloths import Cut, cloths
-from pieceproof.pages.corrections import edition_words, notices_by_place
 from pieceproof.pages.colourways import PAGE as COLOURWAYS
 from pieceproof.pages.colourways import colourways_page, values_by_colourway
+from pieceproof.pages.corrections import edition_words, notices_by_place
 from pieceproof.pages.downloads import links, picture_files, pictures, shown
 from pieceproof.pages.finishing import finishing
 from pieceproof.pages.head import head
