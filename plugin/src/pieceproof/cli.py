@@ -15,6 +15,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TypeAlias
 
+from pieceproof.booklet.editions import Edition, Paper
+from pieceproof.booklet.press import copies_of, orders_of
 from pieceproof.compile import Sized
 from pieceproof.cutlist import cut_list_data, cut_list_text
 from pieceproof.diagrams.palette import palette
@@ -26,6 +28,7 @@ from pieceproof.drawing.svg import to_svg
 from pieceproof.folders import read_folders, replace_file
 from pieceproof.lengths import parse_length
 from pieceproof.methods import METHODS
+from pieceproof.pressroom import CACHE, make_booklets, progress
 from pieceproof.problems import nearest, show_problem
 from pieceproof.schema import pattern_schema
 from pieceproof.shelf import (
@@ -166,6 +169,32 @@ def _draw(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     return _misused("; ".join(problems)) if problems else Outcome(written={path: png})
 
 
+def _booklet(options: argparse.Namespace, shelf: Shelf) -> Outcome:
+    """Booklets as PDF."""
+    known = [s.design.size for shelved in shelf.values() for s in shelved.pattern.sizes]
+    if options.size and options.size not in known:
+        return _misused(_unknown("size", options.size, known))
+    papers = [Paper(options.paper)] if options.paper else list(Paper)
+    copies = copies_of(_editions(options), papers)
+    sizes = [options.size] if options.size else []
+    orders = orders_of(shelf, copies, options.shop, sizes)
+    files, problems = make_booklets(orders, CACHE, progress)
+    folder: Path = options.output
+    return Outcome(
+        PROBLEMS if problems else FINE,
+        "\n".join(f"wrote {folder / name}" for name in files),
+        "\n".join(problems),
+        {folder / name: pdf for name, pdf in files.items()},
+    )
+
+
+def _editions(options: argparse.Namespace) -> list[Edition]:
+    if not (options.large_print or options.impose):
+        return [Edition.FULL]
+    large = [Edition.LARGE] if options.large_print else []
+    return large + ([Edition.FOLDED, Edition.SHEETS] if options.impose else [])
+
+
 def _size(options: argparse.Namespace, shelf: Shelf) -> tuple[Sized | None, Outcome]:
     """The size asked for, or the first."""
     (shelved,) = shelf.values()
@@ -209,6 +238,17 @@ def _parser() -> argparse.ArgumentParser:
     draw.add_argument("which", help="what to draw; a wrong word lists what there is")
     draw.add_argument("--colourway", help="key of a colourway; the first if left out")
     draw.add_argument("-o", "--output", type=Path, required=True, help="file.svg or file.png")
+    booklet = _command(commands, "booklet", _booklet, "make booklets, as PDF")
+    _many_slugs(booklet)
+    booklet.add_argument("--size", help="key of a size; all if left out")
+    papers = [paper.value for paper in Paper]
+    booklet.add_argument("--paper", choices=papers, help="both if left out")
+    booklet.add_argument("--large-print", action="store_true", help="in type of 22 points")
+    booklet.add_argument(
+        "--impose", action="store_true", help="two pages on a side, to fold; templates apart"
+    )
+    booklet.add_argument("--shop", default="", help="name to print on the cover")
+    booklet.add_argument("-o", "--output", type=Path, default=Path("build/booklets"), help="folder")
     schema = _command(commands, "schema", _schema, "print the JSON Schema of pattern files")
     schema.set_defaults(reads_patterns=False)
     return parser

@@ -7,6 +7,7 @@ from mkdocs.config.base import Config
 
 
 class PieceproofOptions(Config):  # type: ignore[no-untyped-call]
-    """Where the patterns are, and from where on the site they are shown."""
+    """Where the patterns are, and whether the site offers booklets as PDF."""
 
     patterns_dir = opt.Dir(exists=True, default="patterns")
+    booklets = opt.Type(bool, default=False)

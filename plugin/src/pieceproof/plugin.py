@@ -17,16 +17,20 @@ from mkdocs.plugins import BasePlugin, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 
+from pieceproof.booklet.editions import ON_SITE, Paper
+from pieceproof.booklet.press import copies_of, orders_of
 from pieceproof.folders import read_folders
 from pieceproof.options import PieceproofOptions
 from pieceproof.pages.page import with_fragments
 from pieceproof.pages.site import CATALOGUE, NOTHING, Site, publish_site
+from pieceproof.pressroom import CACHE, kept_booklets, make_booklets, progress
 from pieceproof.problems import show_problem
 from pieceproof.shelf import Shelved, compile_folders, show_fact_problems, show_problems
 
 STATIC = Path(__file__).parent / "static"
 STYLES = "assets/pieceproof/pieceproof.css"
 SCRIPT = "assets/pieceproof/pieceproof.js"
+FONTS = "assets/pieceproof/fonts"
 
 log = get_plugin_logger("pieceproof")
 
@@ -58,7 +62,8 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
         self._report([*(show_problem(p, "") for p in outside), *show_problems(self.shelf.values())])
         self._report_facts([*show_fact_problems(self.shelf.values())])
         page_name = "" if config.use_directory_urls else "index.html"
-        self.site = publish_site(self.shelf, self.site, page_name)
+        booklets = self._booklets(config.site_name) if self.config.booklets else {}
+        self.site = publish_site(self.shelf, self.site, page_name, booklets)
         for notice in self.site.notices:
             log.info(notice)
         for file in _generated(self.site, config):
@@ -74,6 +79,16 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
         """Build again whenever a pattern changes."""
         server.watch(self.config.patterns_dir)
         return server
+
+    def _booklets(self, shop: str) -> Mapping[str, bytes]:
+        """All booklets on a build; while serving, after the first time, only those ready made."""
+        orders = orders_of(self.shelf, copies_of(ON_SITE, list(Paper)), shop)
+        if self.serving and self.site.published:
+            return kept_booklets(orders, CACHE)[0]
+        files, problems = make_booklets(orders, CACHE, progress)
+        for problem in problems:
+            log.info(problem)
+        return files
 
     def _report(self, problems: list[str]) -> None:
         if problems and not self.serving:
@@ -98,3 +113,5 @@ def _generated(site: Site, config: MkDocsConfig) -> Iterator[File]:
     for uri in (STYLES, SCRIPT):
         content = (STATIC / PurePosixPath(uri).name).read_bytes()
         yield File.generated(config, uri, content=content)
+    for path in sorted((STATIC / "fonts").iterdir()):
+        yield File.generated(config, f"{FONTS}/{path.name}", content=path.read_bytes())

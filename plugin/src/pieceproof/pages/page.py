@@ -42,6 +42,11 @@ def render_page(template: str, words: Mapping[str, object]) -> Page:
     return Page(markdown, tuple(fragments))
 
 
+def render_html(template: str, words: Mapping[str, object]) -> str:
+    """Render one template by its path below ``templates``, all that it prints escaped."""
+    return _ENVIRONMENT.get_template(template).render(words)
+
+
 def with_fragments(html: str, fragments: tuple[str, ...]) -> str:
     """The page's HTML with every fragment in its place."""
     return _PLACES.sub(lambda place: fragments[int(place[1])], html)

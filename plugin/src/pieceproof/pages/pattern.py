@@ -20,7 +20,7 @@ from pieceproof.pages.catalogue import Card, card
 from pieceproof.pages.choices import Option, Variant, choice_rules
 from pieceproof.pages.chooser import Axes, axes_of, questions
 from pieceproof.pages.cloths import Cut, cloths
-from pieceproof.pages.downloads import links, picture_files, pictures, shown
+from pieceproof.pages.downloads import booklet_links, links, picture_files, pictures, shown
 from pieceproof.pages.finishing import finishing
 from pieceproof.pages.head import head
 from pieceproof.pages.page import Page, render_page
@@ -64,8 +64,13 @@ class Part:
     makes: tuple[Sewn, ...]
 
 
-def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes]) -> Published:
-    """The page and its files. ``folder`` has the pictures that the prose shows."""
+def publish_pattern(
+    pattern: Pattern, prose: Prose, folder: Mapping[str, bytes], booklets: Mapping[str, bytes]
+) -> Published:
+    """The page and its files. ``folder`` has the pictures that the prose shows.
+
+    ``booklets`` are its PDF files by name.
+    """
     sizes = pattern.sizes
     design = sizes[0].design
     cuts = [Cut(sized, subject(sized.design, sized.publication, sized.drawing)) for sized in sizes]
@@ -89,7 +94,7 @@ def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes])
         "finishing": finishing(axes, sizes),
         "parts": parts,
         "sections": _sections(parts),
-        "downloads": links(axes, tops, files.keys()),
+        "downloads": (*booklet_links(axes, pattern, booklets), *links(axes, tops, files.keys())),
     }
     return Published(
         pattern,
@@ -97,6 +102,7 @@ def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes])
         {
             **{name: folder[name] for name in prose.pictures},
             **files,
+            **booklets,
             **{name: data for cloth in all_cloths for name, data in cloth.files.items()},
             STYLESHEET: _stylesheet(axes, sizes[0]).encode(),
         },
