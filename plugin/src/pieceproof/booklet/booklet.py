@@ -36,9 +36,9 @@ _MARGINS = {
     Edition.FOLDED: (12.0, 11.0, 14.0),
     Edition.SHEETS: SHEET_MARGIN,
 }
-_COVER_WORDS = {Edition.FULL: 125, Edition.LARGE: 175, Edition.FOLDED: 92, Edition.SHEETS: 125}
+_COVER_WORDS = {Edition.FULL: 127, Edition.LARGE: 177, Edition.FOLDED: 92, Edition.SHEETS: 125}
 """Margins, and what the name above and the numbers below its pictures take of a cover."""
-_COVER_MARGINS = 30.0
+_COVER_MARGINS = 32.0
 _COVER_MARGINS_FOLDED = 22.0
 
 

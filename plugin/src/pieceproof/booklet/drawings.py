@@ -1,7 +1,8 @@
 """Drawings for a booklet's page, as HTML.
 
 In: scenes, sheets of shapes at true scale. Out: one ``<svg>`` each. A sheet's SVG has a width and
-height in millimetres and the same numbers in its viewBox, so a millimetre is a millimetre.
+height in millimetres and the same lengths in CSS pixels in its viewBox, so that a millimetre is a
+millimetre (CSS Values and Units 4, section 6.2: 96 px are 25.4 mm).
 """
 
 from __future__ import annotations
@@ -12,23 +13,25 @@ from markupsafe import Markup
 
 from pieceproof.booklet.sheets import Laid, Room, Sheet
 from pieceproof.booklet.true_scale import DOT, Ink, Place, Run, Word
-from pieceproof.drawing.markup import escaped, path_data, tag
+from pieceproof.drawing.markup import escaped, number, path_data, tag
 from pieceproof.drawing.scene import Scene
 from pieceproof.drawing.style import CAPITAL_CENTRE, FONT, Look
 from pieceproof.drawing.svg import to_svg
 
 FAMILY = "Alegreya Drawings"
 
-_INKS: Mapping[Ink, tuple[float, str]] = {
+_INKS: Mapping[Ink, tuple[float, tuple[float, ...]]] = {
     # Weight in millimetres, dashes.
-    Ink.CUT: (0.35, ""),
-    Ink.SEAM: (0.25, "2.4 1.4"),
-    Ink.SEW: (0.3, ""),
-    Ink.NOTCH: (0.3, ""),
-    Ink.GRAIN: (0.3, ""),
-    Ink.JOIN: (0.2, "0.6 1.8"),
+    Ink.CUT: (0.35, ()),
+    Ink.SEAM: (0.25, (2.4, 1.4)),
+    Ink.SEW: (0.3, ()),
+    Ink.NOTCH: (0.3, ()),
+    Ink.GRAIN: (0.3, ()),
+    Ink.JOIN: (0.2, (0.6, 1.8)),
 }
 _BLACK = "#000000"
+_PX = 96 / 25.4
+"""CSS pixels in a millimetre: the unit inside a sheet's SVG, in which type sets well."""
 _CAPTION_MM = 3.6
 _HEAD, _HEAD_HALF = 3.0, 1.0
 
@@ -70,7 +73,7 @@ def _svg(parts: Iterable[str], width: float, height: float) -> Markup:
         "class": "true-scale",
         "width": f"{width:.2f}mm",
         "height": f"{height:.2f}mm",
-        "viewBox": f"0 0 {width:.2f} {height:.2f}",
+        "viewBox": f"0 0 {width * _PX:.4f} {height * _PX:.4f}",
         "role": "img",
     }
     return Markup(tag("svg", attributes, "\n".join(parts)))
@@ -84,7 +87,7 @@ def _laid(laid: Laid) -> Iterable[str]:
         if run.ink is Ink.GRAIN:
             yield from _heads(run)
     for x, y in shape.dots:
-        yield tag("circle", {"cx": x, "cy": y, "r": DOT, "fill": _BLACK})
+        yield tag("circle", {"cx": x * _PX, "cy": y * _PX, "r": DOT * _PX, "fill": _BLACK})
     for word in shape.words:
         yield from _word(word)
 
@@ -96,10 +99,10 @@ def _run(run: Run) -> str:
         {
             "fill": "none",
             "stroke": _BLACK,
-            "stroke-width": weight,
-            "stroke-dasharray": dashes,
+            "stroke-width": weight * _PX,
+            "stroke-dasharray": " ".join(number(dash * _PX) for dash in dashes),
             "stroke-linejoin": "round",
-            "d": path_data([run.places], "Z" if run.closed else ""),
+            "d": path_data([_px(run.places)], "Z" if run.closed else ""),
         },
     )
 
@@ -107,7 +110,7 @@ def _run(run: Run) -> str:
 def _heads(run: Run) -> Iterable[str]:
     """Both heads of a grain arrow, which is level or upright."""
     for tip, other in (run.places, run.places[::-1]):
-        yield tag("path", {"fill": _BLACK, "d": path_data([_head(tip, other)], "Z")})
+        yield tag("path", {"fill": _BLACK, "d": path_data([_px(_head(tip, other))], "Z")})
 
 
 def _head(tip: Place, other: Place) -> tuple[Place, ...]:
@@ -118,14 +121,18 @@ def _head(tip: Place, other: Place) -> tuple[Place, ...]:
     return (tip, (bx + aside[0], by + aside[1]), (bx - aside[0], by - aside[1]))
 
 
+def _px(places: Iterable[Place]) -> list[Place]:
+    return [(x * _PX, y * _PX) for x, y in places]
+
+
 def _word(word: Word, anchor: str = "middle") -> Iterable[str]:
     if not word.text:
         return
     place: dict[str, str | float] = {
-        "x": word.at[0],
-        "y": word.at[1] + CAPITAL_CENTRE * word.size,
+        "x": word.at[0] * _PX,
+        "y": (word.at[1] + CAPITAL_CENTRE * word.size) * _PX,
         "font-family": FAMILY,
-        "font-size": word.size,
+        "font-size": word.size * _PX,
         "font-weight": "bold" if word.bold else "normal",
         "text-anchor": anchor,
     }

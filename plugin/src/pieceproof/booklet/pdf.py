@@ -45,10 +45,7 @@ def to_pdf(html: str) -> tuple[bytes, tuple[str, ...]]:
 
 def _at_true_size(_document: Any, pdf: Any) -> None:
     """ISO 32000-1, table 150: no scaling when printed."""
-    pdf.catalog["ViewerPreferences"] = {
-        **pdf.catalog.get("ViewerPreferences", {}),
-        "PrintScaling": "/None",
-    }
+    pdf.catalog["ViewerPreferences"]["PrintScaling"] = "/None"
 
 
 def _weasyprint() -> Any | None:
