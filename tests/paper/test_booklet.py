@@ -15,17 +15,18 @@ from typing import Any
 import pikepdf
 import pypdfium2
 import pytest
-from conftest import Press, order
+from booklet_samples import order, printed
+from pypdfium2 import raw
+
 from pieceproof.booklet.editions import Copy, Edition, Paper
 from pieceproof.booklet.press import Order, pressed
-from pypdfium2 import raw
 
 BOOKLET = ("heron-landing", "short", Edition.FULL, Paper.LETTER)
 
 
 @pytest.fixture
-def booklet(press: Press) -> pikepdf.Pdf:
-    return pikepdf.open(BytesIO(press(*BOOKLET)))
+def booklet() -> pikepdf.Pdf:
+    return pikepdf.open(BytesIO(printed(*BOOKLET)))
 
 
 def texts(pdf: bytes) -> list[str]:
@@ -73,10 +74,10 @@ def test_bookmarks_lead_through_the_chapters(booklet: pikepdf.Pdf) -> None:
     assert [title for title in chapters if title in wanted] == wanted
 
 
-def test_its_numbers_are_the_published_ones(press: Press) -> None:
+def test_its_numbers_are_the_published_ones() -> None:
     """Every piece's letter, count and size, every make's count, every length of cloth to buy."""
     sized = order("heron-landing", "short").work.sized
-    text = plain(" ".join(texts(press(*BOOKLET))))
+    text = plain(" ".join(texts(printed(*BOOKLET))))
     facts = {fact.key: fact for fact in sized.facts}
     for piece in sized.publication.pieces:
         if f"{piece.letter} (" in text:
@@ -88,16 +89,16 @@ def test_its_numbers_are_the_published_ones(press: Press) -> None:
             assert f"{fact.published} yd (" in text, key
 
 
-def test_each_page_has_its_number_and_the_version(press: Press) -> None:
-    found = texts(press(*BOOKLET))
+def test_each_page_has_its_number_and_the_version() -> None:
+    found = texts(printed(*BOOKLET))
     for number, text in enumerate(found, start=1):
         assert f"page {number} of {len(found)}" in plain(text)
         assert "Draft" in text
 
 
-def test_nothing_runs_over_its_page(press: Press) -> None:
+def test_nothing_runs_over_its_page() -> None:
     """Text keeps 10 mm from the sides; the line at the foot 8 mm, which printers reach."""
-    for page in pypdfium2.PdfDocument(press(*BOOKLET)):
+    for page in pypdfium2.PdfDocument(printed(*BOOKLET)):
         width, height = page.get_size()
         words = page.get_textpage()
         boxes = [words.get_rect(i) for i in range(words.count_rects())]
@@ -115,17 +116,17 @@ def test_the_type_is_in_the_file(booklet: pikepdf.Pdf) -> None:
         assert re.search(r"\+Alegreya", str(font.FontName))
 
 
-def test_two_runs_give_the_same_bytes(press: Press) -> None:
-    first = press("pilot-star", "tray", Edition.SHEETS, Paper.A4)
+def test_two_runs_give_the_same_bytes() -> None:
+    first = printed("pilot-star", "tray", Edition.SHEETS, Paper.A4)
     again, _ = pressed(
         Order(order("pilot-star", "tray").work, (Copy(Edition.SHEETS, Paper.A4),), "")
     )
     assert [first] == list(again.values())
 
 
-def test_folded_pages_come_in_fours_and_in_order(press: Press) -> None:
+def test_folded_pages_come_in_fours_and_in_order() -> None:
     """Folding a stack of sheets: fronts and backs add up to one more than the number of places."""
-    pdf = press("heron-landing", "short", Edition.FOLDED, Paper.LETTER)
+    pdf = printed("heron-landing", "short", Edition.FOLDED, Paper.LETTER)
     sheets = pypdfium2.PdfDocument(pdf)
     sides = [
         [int(n) for n in re.findall(r"page (\d+) of", text.replace("\r\n", " "))]
@@ -142,9 +143,9 @@ def test_folded_pages_come_in_fours_and_in_order(press: Press) -> None:
     assert [round(side * 25.4 / 72, 1) for side in sheets[0].get_size()] == [279.4, 215.9]
 
 
-def test_large_print_is_large_upright_and_in_one_column(press: Press) -> None:
+def test_large_print_is_large_upright_and_in_one_column() -> None:
     """Type of 22 pt at least but for drawings and the line at the foot; no slanted face."""
-    pdf = press("heron-landing", "short", Edition.LARGE, Paper.A4)
+    pdf = printed("heron-landing", "short", Edition.LARGE, Paper.A4)
     document = pikepdf.open(BytesIO(pdf))
     found = [o for o in document.objects if isinstance(o, pikepdf.Dictionary) and "/FontName" in o]
     assert not [font.FontName for font in found if "Italic" in str(font.FontName)]

@@ -13,8 +13,9 @@ from pathlib import Path
 import pypdfium2
 import pytest
 from page_tree import read_page
-from pieceproof.cli import main
 from small_shop import HOSTILE_NAME, PLAIN, open_shop
+
+from pieceproof.cli import main
 
 NO_WEASYPRINT = "raise OSError('cannot load library')\n"
 

@@ -8,14 +8,17 @@ from __future__ import annotations
 
 import re
 from itertools import pairwise
+from math import hypot
 from typing import Any
 
 import pypdfium2
 import pytest
-from conftest import Press, order
-from pieceproof.booklet.editions import Edition, Paper
-from pieceproof.published import Piece
+from booklet_samples import order, printed
 from PIL import Image
+
+from pieceproof.booklet.editions import Edition, Paper
+from pieceproof.booklet.true_scale import Ink, Shape, shapes_of
+from pieceproof.published import Piece
 
 DPI = 1200
 NEAR_MM = 0.1
@@ -62,15 +65,15 @@ def piece(slug: str, size: str, letter: str) -> Piece:
 
 
 @pytest.mark.parametrize("paper", list(Paper))
-def test_the_paper_has_its_size(press: Press, paper: Paper) -> None:
-    for page in pages(press("pilot-star", "tray", Edition.SHEETS, paper)):
+def test_the_paper_has_its_size(paper: Paper) -> None:
+    for page in pages(printed("pilot-star", "tray", Edition.SHEETS, paper)):
         size = [side * 25.4 / 72 for side in page.get_size()]
         assert size == pytest.approx(SHEETS_MM[paper], abs=0.01)
 
 
 @pytest.mark.parametrize("paper", list(Paper))
-def test_every_sheet_has_a_square_of_one_inch(press: Press, paper: Paper) -> None:
-    found = sheet_pages(press("pilot-star", "tray", Edition.SHEETS, paper))
+def test_every_sheet_has_a_square_of_one_inch(paper: Paper) -> None:
+    found = sheet_pages(printed("pilot-star", "tray", Edition.SHEETS, paper))
     assert found
     for page in found:
         image = drawn(page, MARGIN_MM - 2, MARGIN_MM - 2, 30, 30)
@@ -80,14 +83,14 @@ def test_every_sheet_has_a_square_of_one_inch(press: Press, paper: Paper) -> Non
 
 
 @pytest.mark.parametrize("paper", list(Paper))
-def test_a_template_measures_what_is_published(press: Press, paper: Paper) -> None:
+def test_a_template_measures_what_is_published(paper: Paper) -> None:
     """Piece B of Pilot Star is a square cut by template; its raw edges are the outermost lines."""
     square = piece("pilot-star", "tray", "B")
     assert square.template is not None
     wide, tall = (float(side) * 25.4 for side in square.template.cut[2])
     page = next(
         page
-        for page in sheet_pages(press("pilot-star", "tray", Edition.SHEETS, paper))
+        for page in sheet_pages(printed("pilot-star", "tray", Edition.SHEETS, paper))
         if re.search("B: ?cut", page.get_textpage().get_text_range())
     )
     width, height = SHEETS_MM[paper]
@@ -102,3 +105,36 @@ def test_a_template_measures_what_is_published(press: Press, paper: Paper) -> No
     assert across[-1] - across[0] == pytest.approx(wide, abs=NEAR_MM)
     down = lines_along(image, 60.0, upright=True)  # clear of the caption
     assert down[-1] - down[0] == pytest.approx(tall, abs=NEAR_MM)
+
+
+def shape(slug: str, size: str, name: str) -> Shape:
+    sized = order(slug, size).work.sized
+    return next(s for s in shapes_of(sized.design, sized.publication) if s.name == name)
+
+
+def test_a_foundation_is_printed_as_the_mirror_image_of_its_unit() -> None:
+    """Last Ferry's file: the wave is 3 in wide, its crest 1 in from the left at the top. Turned
+    over and with 1/4 in around it, the crest is printed 1/4 in down and 3 - 1 + 1/4 in across."""
+    wave = shape("last-ferry", "one", "wave")
+    assert (wave.width, wave.height) == pytest.approx((3.5 * 25.4, 2 * 25.4))
+    places = [place for run in wave.runs if run.ink is Ink.SEW for place in run.places]
+    crest = (2.25 * 25.4, 0.25 * 25.4)
+    assert any(place == pytest.approx(crest) for place in places)
+    assert not any(place == pytest.approx((1.25 * 25.4, crest[1])) for place in places)
+    assert {word.text.split()[0] for word in wave.words} == {"1", "2", "3"}
+
+
+def test_curves_have_the_radius_that_the_trade_states() -> None:
+    """Raw edges: convex R + s, concave R - s (common practice); Oxbow's R is 4 1/2 in."""
+    sized = order("oxbow", "sideboard").work.sized
+    found = set()
+    for piece in sized.publication.pieces:
+        if piece.template is None:
+            continue
+        shown = shape("oxbow", "sideboard", piece.letter)
+        cut = next(run.places for run in shown.runs if run.ink is Ink.CUT)
+        arc = piece.template.arcs[0]
+        x, y = (float(n) * 25.4 for n in arc.centre)
+        away = [hypot(px - x, py - y) for px, py in cut]
+        found |= {round(r / 25.4, 2) for r in away if sum(abs(r - o) < 0.05 for o in away) > 8}
+    assert found == {4.75, 4.25}

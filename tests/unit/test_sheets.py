@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from pieceproof.booklet.sheets import OVERLAP, Room, Sheet, sheets_of
 from pieceproof.booklet.true_scale import Ink, Run, Shape
 

@@ -118,16 +118,13 @@ def _style(work: Work, copy: Copy) -> Mapping[str, object]:
         **_cover(len(work.sized.design.colourways), height - _COVER_WORDS[copy.edition]),
         "drawing_height": height - top - bottom - 1,
         "colouring_height": min(width, height) - top - bottom - 34,
-        "version": work.version,
     }
 
 
 def _cover(colourways: int, room: float) -> Mapping[str, object]:
     """Heights of the cover's pictures: one large, the others in rows below; or all in lines."""
-    across = min(max(colourways - 1, 1), 5)
     return {
         "line_height": f"{room / colourways - 9:.1f}",
         "large_height": f"{room * (0.68 if colourways > 1 else 1):.1f}",
         "small_height": f"{room * 0.24:.1f}",
-        "small_width": f"{100 / across - 4:.1f}",
     }

@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 
-import pytest
 from pieceproof.booklet.editions import Copy, Edition, Paper
 from pieceproof.booklet.press import Order, orders_of, pressed
 from pieceproof.folders import read_folders
 from pieceproof.shelf import compile_folders
 
-PATTERNS = Path(__file__).parents[2] / "patterns"
-
-Press = Callable[[str, str, Edition, Paper], bytes]
+PATTERNS = Path(__file__).parents[1] / "patterns"
 
 
 @cache
@@ -32,9 +28,3 @@ def printed(slug: str, size: str, edition: Edition, paper: Paper) -> bytes:
     assert problems == ()
     (pdf,) = files.values()
     return pdf
-
-
-@pytest.fixture
-def press() -> Press:
-    """Makes one file, or gives the one made before."""
-    return printed
