@@ -36,13 +36,14 @@ def make_booklets(orders: Sequence[Order], kept: Path, tell: Tell) -> tuple[File
         return files, (NO_PDF,)
     made: dict[str, bytes] = {}
     problems: dict[str, None] = {}
-    for order, (pdfs, faults) in zip(missing, one_by_one(pressed, missing), strict=True):
+    presses = zip(missing, one_by_one(pressed, missing), strict=True)
+    for done, (order, (pdfs, faults)) in enumerate(presses, start=1):
         made |= pdfs
         problems |= dict.fromkeys(faults)
         for copy in order.copies:
             if (pdf := pdfs.get(order.file_name(copy))) is not None:
                 replace_file(_place(kept, order.mark(copy, program_mark())), pdf)
-        tell(missing.index(order) + 1, len(missing), order.work.slug)
+        tell(done, len(missing), order.work.slug)
     return {**files, **made}, tuple(problems)
 
 

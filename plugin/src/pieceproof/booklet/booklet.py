@@ -16,7 +16,7 @@ from pieceproof.booklet.drawings import sheet_svg, square_to_measure
 from pieceproof.booklet.editions import Copy, Edition, Paper
 from pieceproof.booklet.fonts import font_addresses
 from pieceproof.booklet.sheets import Room, Sheet, sheets_of
-from pieceproof.booklet.true_scale import MM, Shape, shapes_of
+from pieceproof.booklet.true_scale import MM, Ink, Shape, shapes_of
 from pieceproof.instructions import show_length
 from pieceproof.model import Measure
 from pieceproof.pages.page import render_html
@@ -85,8 +85,9 @@ def _html(work: Work, words: Mapping[str, object], shapes: Sequence[Shape], copy
             "paper": copy.paper.value,
             "paper_called": copy.paper.called,
             "sheets": [_printed(sheet, room_of(copy.paper)) for sheet in sheets],
-            "has_templates": any(piece.template for piece in work.sized.publication.pieces),
-            "has_foundations": any(s.name not in _letters(work) for s in shapes),
+            "has_templates": any(_has(shape, Ink.GRAIN) for shape in shapes),
+            "has_notches": any(_has(shape, Ink.NOTCH) for shape in shapes),
+            "has_foundations": any(_has(shape, Ink.SEW) for shape in shapes),
             "has_tiles": any(sheet.part for sheet in sheets),
             "square": label,
             "test_square": square_to_measure(float(side) * scale, label),
@@ -94,8 +95,8 @@ def _html(work: Work, words: Mapping[str, object], shapes: Sequence[Shape], copy
     )
 
 
-def _letters(work: Work) -> set[str]:
-    return {piece.letter for piece in work.sized.publication.pieces}
+def _has(shape: Shape, ink: Ink) -> bool:
+    return any(run.ink is ink for run in shape.runs)
 
 
 def _printed(sheet: Sheet, room: Room) -> PrintedSheet:

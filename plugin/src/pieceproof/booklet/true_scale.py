@@ -109,13 +109,16 @@ class Shape:
 
 
 def shapes_of(design: Design, publication: Publication) -> tuple[Shape, ...]:
-    """Every template and foundation of a size, templates first."""
+    """Every template and foundation of a size, templates first.
+
+    Pieces that are cut to the same shape from different fabrics share a template.
+    """
+    alike: dict[Template, list[Piece]] = {}
+    for piece in publication.pieces:
+        if piece.template is not None:
+            alike.setdefault(piece.template, []).append(piece)
     return (
-        *(
-            template_shape(design, piece, piece.template)
-            for piece in publication.pieces
-            if piece.template is not None
-        ),
+        *(template_shape(design, pieces, template) for template, pieces in alike.items()),
         *(
             foundation_shape(design, publication, make, step)
             for make in publication.makes
@@ -125,11 +128,10 @@ def shapes_of(design: Design, publication: Publication) -> tuple[Shape, ...]:
     )
 
 
-def template_shape(design: Design, piece: Piece, template: Template) -> Shape:
-    """A piece's template: raw edge, seam lines, numbered marks, notches, grain and letter."""
+def template_shape(design: Design, pieces: Sequence[Piece], template: Template) -> Shape:
+    """A template of some pieces: raw edge, seam lines, numbered marks, notches, grain, letters."""
     scale = MM[design.measure]
     cut, seam = _in_mm(template.cut, scale), _in_mm(template.seam_lines, scale)
-    called = design.fabrics[piece.fabric].called
     marks = numbered_marks(template)
     middle, room = room_in(template.seam_lines)
     centre, free = (float(middle[0]) * scale, float(middle[1]) * scale), room * scale
@@ -137,11 +139,13 @@ def template_shape(design: Design, piece: Piece, template: Template) -> Shape:
     if template.allowance:
         runs.append(Run(Ink.SEAM, seam, True))
         runs += (_notch(template, arc, scale) for arc in template.arcs if _has_middle(arc))
-    grain, words = _inside(piece.letter, f"cut {piece.count}", centre, free)
+    letters = ", ".join(piece.letter for piece in pieces)
+    grain, words = _inside(letters, _counts(pieces), centre, free)
+    told = (f"{p.letter}: cut {p.count}, {design.fabrics[p.fabric].called}" for p in pieces)
     return Shape(
-        piece.letter,
-        f"Template {piece.letter}, {called}, at true size. Cut {piece.count}.",
-        f"{piece.letter}: cut {piece.count}, {called}",
+        letters,
+        f"Template at true size. {'. '.join(told)}.",
+        _caption(design, pieces),
         1,
         max(x for x, _ in cut),
         max(y for _, y in cut),
@@ -149,6 +153,24 @@ def template_shape(design: Design, piece: Piece, template: Template) -> Shape:
         tuple(seam[i] for i in marks) if template.allowance else (),
         (*words, *(_mark_numbers(seam, marks, free) if template.allowance else ())),
     )
+
+
+def _caption(design: Design, pieces: Sequence[Piece]) -> str:
+    if len(pieces) == 1:
+        return (
+            f"{pieces[0].letter}: cut {pieces[0].count}, {design.fabrics[pieces[0].fabric].called}"
+        )
+    if len({piece.count for piece in pieces}) == 1:
+        return f"{', '.join(piece.letter for piece in pieces)}: {_counts(pieces)}"
+    return "; ".join(f"{piece.letter}: cut {piece.count}" for piece in pieces)
+
+
+def _counts(pieces: Sequence[Piece]) -> str:
+    """How many to cut, where one number says it."""
+    counts = {piece.count for piece in pieces}
+    if len(counts) > 1:
+        return ""
+    return f"cut {counts.pop()}" + (" of each" if len(pieces) > 1 else "")
 
 
 def foundation_shape(
@@ -200,7 +222,7 @@ def _inside(
 ) -> tuple[tuple[Run, ...], tuple[Word, ...]]:
     """The letter, how many to cut and the grain arrow, as large as a square of ``free`` allows."""
     x, y = centre
-    size = max(_LEAST_LETTER, min(_LARGEST_LETTER, free * 0.42))
+    size = max(_LEAST_LETTER, min(_LARGEST_LETTER, free * 0.42, free * 1.1 / len(letter)))
     long = min(_LONGEST_GRAIN, max(_LEAST_GRAIN, free * 0.8))
     aside = max(size * 0.75, free * 0.3)
     grain = Run(Ink.GRAIN, ((x + aside, y - long / 2), (x + aside, y + long / 2)))
