@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 from quicktions import Fraction
 
-from pieceproof.booklet.content import Work, booklet_words
+from pieceproof.booklet.content import Work, booklet_words, is_wide
 from pieceproof.booklet.drawings import sheet_svg, square_to_measure
 from pieceproof.booklet.editions import Copy, Edition, Paper
 from pieceproof.booklet.fonts import font_addresses
@@ -107,6 +107,7 @@ def _style(work: Work, copy: Copy) -> Mapping[str, object]:
     folded = copy.edition is Edition.FOLDED
     width, height = copy.paper.half_mm if folded else copy.paper.sheet_mm
     top, side, bottom = _MARGINS[copy.edition]
+    turned = is_wide(work) and not folded
     return {
         "fonts": font_addresses(),
         "edition": copy.edition.value,
@@ -118,14 +119,15 @@ def _style(work: Work, copy: Copy) -> Mapping[str, object]:
         "cover_height": height - (_COVER_MARGINS_FOLDED if folded else _COVER_MARGINS),
         **_cover(len(work.sized.design.colourways), height - _COVER_WORDS[copy.edition]),
         "drawing_height": height - top - bottom - 1,
-        "colouring_height": min(width, height) - top - bottom - 34,
+        "colouring_height": (min(width, height) if turned else height) - top - bottom - 34,
     }
 
 
 def _cover(colourways: int, room: float) -> Mapping[str, object]:
-    """Heights of the cover's pictures: one large, the others in rows below; or all in lines."""
+    """Heights of the cover's pictures: one large with the others beside it, or all in lines."""
     return {
+        "several": colourways > 1,
         "line_height": f"{room / colourways - 9:.1f}",
-        "large_height": f"{room * (0.68 if colourways > 1 else 1):.1f}",
-        "small_height": f"{room * 0.24:.1f}",
+        "first_height": f"{room - 9:.1f}",
+        "other_height": f"{min(62, room / max(colourways - 1, 1) - 9):.1f}",
     }

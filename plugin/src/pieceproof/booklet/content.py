@@ -154,7 +154,7 @@ def booklet_words(work: Work) -> dict[str, object]:
         "inches": measure is Measure.INCH,
         "head": {"infant": is_for_infants(design)},
         "test": _seam_test(sized),
-        "wide": sized.publication.width >= _WIDE * sized.publication.height,
+        "wide": is_wide(work),
         "colourways": _colourways(sized, scenes["top"]),
         "widths": [show_length(measure, w) for w in sized.requirements.usable_widths],
         "bought": _bought(sized),
@@ -166,6 +166,12 @@ def booklet_words(work: Work) -> dict[str, object]:
         "outline": figure(scenes["top"], Look.OUTLINE, "colouring", COVER_PX, {}),
         "measured": figure(scenes["measured top"], Look.INK, "measured", DRAWING_PX, {}),
     }
+
+
+def is_wide(work: Work) -> bool:
+    """Whether the top fills a line by itself."""
+    publication = work.sized.publication
+    return publication.width >= _WIDE * publication.height
 
 
 def _told(work: Work, section: str) -> Told:
