@@ -16,6 +16,8 @@ from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 from typing import TypeAlias
 
+from pieceproof.booklet.editions import Edition, Paper
+from pieceproof.booklet.press import copies_of, orders_of
 from pieceproof.comparison import comparison_text
 from pieceproof.compile import DESIGN_FILE, Sized
 from pieceproof.cutlist import cut_list_data, cut_list_text
@@ -34,6 +36,7 @@ from pieceproof.kits.command import add_kit_words, kits_answer
 from pieceproof.lengths import parse_length
 from pieceproof.methods import METHODS
 from pieceproof.model import Measure
+from pieceproof.pressroom import CACHE, make_booklets, progress
 from pieceproof.problems import Problem, nearest, show_problem
 from pieceproof.review.checked import Checked, checked
 from pieceproof.review.compare import RELEASED, compare
@@ -325,6 +328,32 @@ def _draw(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     return _misused("; ".join(problems)) if problems else Outcome(written={path: png})
 
 
+def _booklet(options: argparse.Namespace, shelf: Shelf) -> Outcome:
+    """Booklets as PDF."""
+    known = [s.design.size for shelved in shelf.values() for s in shelved.pattern.sizes]
+    if options.size and options.size not in known:
+        return _misused(_unknown("size", options.size, known))
+    papers = [Paper(options.paper)] if options.paper else list(Paper)
+    copies = copies_of(_editions(options), papers)
+    sizes = [options.size] if options.size else []
+    orders = orders_of(shelf, copies, options.shop, sizes)
+    files, problems = make_booklets(orders, CACHE, progress)
+    folder: Path = options.output
+    return Outcome(
+        PROBLEMS if problems else FINE,
+        "\n".join(f"wrote {folder / name}" for name in files),
+        "\n".join(problems),
+        {folder / name: pdf for name, pdf in files.items()},
+    )
+
+
+def _editions(options: argparse.Namespace) -> list[Edition]:
+    if not (options.large_print or options.impose):
+        return [Edition.FULL]
+    large = [Edition.LARGE] if options.large_print else []
+    return large + ([Edition.FOLDED, Edition.SHEETS] if options.impose else [])
+
+
 def _size(options: argparse.Namespace, shelf: Shelf) -> tuple[Sized | None, Outcome]:
     """The size asked for, or the first."""
     (shelved,) = shelf.values()
@@ -355,6 +384,17 @@ def _parser() -> argparse.ArgumentParser:
         "--patterns", type=Path, default=Path("patterns"), help="folder of all patterns"
     )
     commands = parser.add_subparsers(required=True, metavar="command")
+    _add_proofreading(commands)
+    _add_cutting(commands)
+    _add_writing(commands)
+    _add_printing(commands)
+    return parser
+
+
+_Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
+
+
+def _add_proofreading(commands: _Commands) -> None:
     check = _command(commands, "check", _check, "check and prove everything about patterns")
     _many_slugs(check)
     check.add_argument("--changed-since", help="only patterns that differ from a revision in git")
@@ -367,6 +407,14 @@ def _parser() -> argparse.ArgumentParser:
     release.add_argument(
         "--again", action="store_true", help="replace an edition that nobody has bought yet"
     )
+    compared = _command(commands, "compare", _compare, "say what differs between two editions")
+    compared.add_argument("old", help=f"a revision in git, or `{RELEASE}` for what was released")
+    compared.add_argument("new", nargs="?", help="a revision in git; what is on disk if left out")
+    compared.add_argument("--html", type=Path, help="write a page with drawings to this file")
+    compared.set_defaults(reads_patterns=False)
+
+
+def _add_cutting(commands: _Commands) -> None:
     cutlist = _command(commands, "cutlist", _cutlist, "print a cutting list")
     _one_slug(cutlist)
     cutlist.add_argument("--width", help="usable width of the cloth; the usual one if left out")
@@ -374,19 +422,9 @@ def _parser() -> argparse.ArgumentParser:
     kits = _command(commands, "kits", _kits, "plan, label and price a batch of kits")
     _one_slug(kits)
     add_kit_words(kits)
-    methods = _command(commands, "methods", _methods, "compare the methods that can make a unit")
-    _one_slug(methods)
-    methods.add_argument("unit", nargs="?", help="name of the unit; all if left out")
-    draw = _command(commands, "draw", _draw, "draw one thing")
-    _one_slug(draw)
-    draw.add_argument("which", help="what to draw; a wrong word lists what there is")
-    draw.add_argument("--colourway", help="key of a colourway; the first if left out")
-    draw.add_argument("-o", "--output", type=Path, required=True, help="file.svg or file.png")
-    compared = _command(commands, "compare", _compare, "say what differs between two editions")
-    compared.add_argument("old", help=f"a revision in git, or `{RELEASE}` for what was released")
-    compared.add_argument("new", nargs="?", help="a revision in git; what is on disk if left out")
-    compared.add_argument("--html", type=Path, help="write a page with drawings to this file")
-    compared.set_defaults(reads_patterns=False)
+
+
+def _add_writing(commands: _Commands) -> None:
     new = _command(commands, "new", _new, "start a new pattern")
     new.add_argument("slug", help="name of its folder, such as low-water")
     new.add_argument(
@@ -396,14 +434,35 @@ def _parser() -> argparse.ArgumentParser:
     explain = _command(commands, "explain", _explain, "explain a problem by its code")
     explain.add_argument("code", help="the code, such as off-the-ruler; a wrong one lists all")
     explain.set_defaults(reads_patterns=False)
+    methods = _command(commands, "methods", _methods, "compare the methods that can make a unit")
+    _one_slug(methods)
+    methods.add_argument("unit", nargs="?", help="name of the unit; all if left out")
     schema = _command(commands, "schema", _schema, "print the JSON Schema of pattern files")
     schema.set_defaults(reads_patterns=False)
     schema.add_argument("--kits", action="store_true", help="of the shop's kits.yaml instead")
-    return parser
+
+
+def _add_printing(commands: _Commands) -> None:
+    draw = _command(commands, "draw", _draw, "draw one thing")
+    _one_slug(draw)
+    draw.add_argument("which", help="what to draw; a wrong word lists what there is")
+    draw.add_argument("--colourway", help="key of a colourway; the first if left out")
+    draw.add_argument("-o", "--output", type=Path, required=True, help="file.svg or file.png")
+    booklet = _command(commands, "booklet", _booklet, "make booklets, as PDF")
+    _many_slugs(booklet)
+    booklet.add_argument("--size", help="key of a size; all if left out")
+    papers = [paper.value for paper in Paper]
+    booklet.add_argument("--paper", choices=papers, help="both if left out")
+    booklet.add_argument("--large-print", action="store_true", help="in type of 22 points")
+    booklet.add_argument(
+        "--impose", action="store_true", help="two pages on a side, to fold; templates apart"
+    )
+    booklet.add_argument("--shop", default="", help="name to print on the cover")
+    booklet.add_argument("-o", "--output", type=Path, default=Path("build/booklets"), help="folder")
 
 
 def _command(
-    commands: argparse._SubParsersAction[argparse.ArgumentParser],
+    commands: _Commands,
     name: str,
     command: Command,
     words: str,

@@ -18,6 +18,8 @@ from mkdocs.plugins import BasePlugin, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 
+from pieceproof.booklet.editions import ON_SITE, Paper
+from pieceproof.booklet.press import copies_of, orders_of
 from pieceproof.folders import read_beside, read_folders
 from pieceproof.kits.book import BOOK_FILE
 from pieceproof.options import PieceproofOptions
@@ -27,6 +29,7 @@ from pieceproof.pages.proof import TITLE as PROOF_TITLE
 from pieceproof.pages.proof import proof_pages
 from pieceproof.pages.shop import CLOSED, INDEX, TITLE, Shop, publish_shop
 from pieceproof.pages.site import CATALOGUE, NOTHING, Site, publish_site
+from pieceproof.pressroom import CACHE, kept_booklets, make_booklets, progress
 from pieceproof.problems import show_problem
 from pieceproof.review.releases import show_release_problems
 from pieceproof.shelf import Shelved, compile_folders, show_fact_problems, show_notes, show_problems
@@ -39,6 +42,7 @@ SCRIPTS = (
     "assets/pieceproof/seam-check.js",
 )
 KIT_STYLES = "assets/pieceproof/kits.css"
+FONTS = "assets/pieceproof/fonts"
 
 log = get_plugin_logger("pieceproof")
 
@@ -78,7 +82,8 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
         for note in show_notes(self.shelf.values()) if self.serving else ():
             log.info(note)
         page_name = "" if config.use_directory_urls else "index.html"
-        self.site = publish_site(self.shelf, self.site, page_name)
+        booklets = self._booklets(config.site_name) if self.config.booklets else {}
+        self.site = publish_site(self.shelf, self.site, page_name, booklets)
         for notice in self.site.notices:
             log.info(notice)
         if self.config.shop:
@@ -111,6 +116,16 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
         files = {**self.site.files, **self.shop.files, **styles}
         self.site = replace(self.site, pages=pages, files=files)
 
+    def _booklets(self, shop: str) -> Mapping[str, bytes]:
+        """All booklets on a build; while serving, after the first time, only those ready made."""
+        orders = orders_of(self.shelf, copies_of(ON_SITE, list(Paper)), shop)
+        if self.serving and self.site.published:
+            return kept_booklets(orders, CACHE)[0]
+        files, problems = make_booklets(orders, CACHE, progress)
+        for problem in problems:
+            log.info(problem)
+        return files
+
     def _report(self, problems: list[str]) -> None:
         if problems and not self.serving:
             raise PluginError("\n\n".join(["The patterns have problems.", *problems]))
@@ -141,3 +156,5 @@ def _generated(site: Site, config: MkDocsConfig) -> Iterator[File]:
     for uri in (STYLES, *SCRIPTS):
         content = (STATIC / PurePosixPath(uri).name).read_bytes()
         yield File.generated(config, uri, content=content)
+    for path in sorted((STATIC / "fonts").iterdir()):
+        yield File.generated(config, f"{FONTS}/{path.name}", content=path.read_bytes())

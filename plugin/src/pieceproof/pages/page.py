@@ -44,8 +44,8 @@ def render_page(template: str, words: Mapping[str, object]) -> Page:
 
 
 def render_html(template: str, words: Mapping[str, object]) -> str:
-    """Render a template that is HTML and no part of a Markdown page."""
-    return _ENVIRONMENT.get_template(f"pages/{template}").render(words)
+    """Render one template by its path below ``templates``, all that it prints escaped."""
+    return _ENVIRONMENT.get_template(template).render(words)
 
 
 def with_fragments(html: str, fragments: tuple[str, ...]) -> str:

@@ -26,7 +26,7 @@ from pieceproof.pages.cloths import Cut, cloths
 from pieceproof.pages.colourways import PAGE as COLOURWAYS
 from pieceproof.pages.colourways import colourways_page, values_by_colourway
 from pieceproof.pages.corrections import edition_words, notices_by_place
-from pieceproof.pages.downloads import links, picture_files, pictures, shown
+from pieceproof.pages.downloads import booklet_links, links, picture_files, pictures, shown
 from pieceproof.pages.finishing import finishing
 from pieceproof.pages.head import head
 from pieceproof.pages.page import Page, render_page
@@ -73,8 +73,13 @@ class Part:
     makes: tuple[Sewn, ...]
 
 
-def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes]) -> Published:
-    """The page and its files. ``folder`` has the pictures that the prose shows."""
+def publish_pattern(
+    pattern: Pattern, prose: Prose, folder: Mapping[str, bytes], booklets: Mapping[str, bytes]
+) -> Published:
+    """The page and its files. ``folder`` has the pictures that the prose shows.
+
+    ``booklets`` are its PDF files by name.
+    """
     sizes = pattern.sizes
     design = sizes[0].design
     cuts = [Cut(sized, subject(sized.design, sized.publication, sized.drawing)) for sized in sizes]
@@ -106,7 +111,7 @@ def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes])
         "edition": edition_words(sizes[0]),
         "notices": notices_by_place(axes.size, sizes),
         "sections": _sections(parts),
-        "downloads": links(axes, tops, files.keys()),
+        "downloads": (*booklet_links(axes, pattern, booklets), *links(axes, tops, files.keys())),
     }
     return Published(
         pattern,
@@ -114,6 +119,7 @@ def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes])
         {
             **{name: folder[name] for name in prose.pictures},
             **files,
+            **booklets,
             **{name: data for cloth in all_cloths for name, data in cloth.files.items()},
             STYLESHEET: _stylesheet(axes, sizes[0]).encode(),
         },
