@@ -54,16 +54,12 @@ def _model(
     """
     columns = [(-1 - level, item) for level, item in enumerate(copies)]
     columns += [
-        (level, item)
-        for level, first in enumerate(copies)
-        for item in range(first, len(items))
+        (level, item) for level, first in enumerate(copies) for item in range(first, len(items))
     ]
     costs = [items[item].worth for _, item in columns]
     rows: list[tuple[dict[int, int], int]] = []
     for level, first in enumerate(copies):
-        across = {
-            n: items[item].length for n, (at, item) in enumerate(columns) if at == level
-        }
+        across = {n: items[item].length for n, (at, item) in enumerate(columns) if at == level}
         rows.append(({**across, level: items[first].length - sheet.length}, 0))
     rows.append(({level: items[item].width for level, item in enumerate(copies)}, sheet.width))
     for item, each in enumerate(items):
@@ -71,7 +67,6 @@ def _model(
     for _, group in groupby(range(len(copies)), key=lambda level: copies[level]):
         levels = list(group)
         rows += [
-            ({after: 1, before: -1}, 0)
-            for before, after in zip(levels, levels[1:], strict=False)
+            ({after: 1, before: -1}, 0) for before, after in zip(levels, levels[1:], strict=False)
         ]
     return rows, columns, costs

@@ -8,8 +8,9 @@ quarter-square ones (check values 5 and 6: L1, NHQ, APQ). Nothing is taken from 
 
 from collections.abc import Iterator
 
-from pieceproof.cutting.demand import EIGHTH_INCH, Demand, Want
 from quicktions import Fraction
+
+from pieceproof.cutting.demand import EIGHTH_INCH, Demand, Want
 
 WIDTHS = (40, 42, 43, 44, 54, 108)  # inches: quilting cottons, furnishing cloth, extra-wide backs
 SEED = 20260

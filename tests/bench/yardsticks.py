@@ -11,12 +11,13 @@ from typing import NamedTuple
 
 import numpy as np
 import rectpack
-from pieceproof.cutting.demand import Demand
-from pieceproof.cutting.greedy import first_fit, greedy_orders, separate_strips
-from pieceproof.cutting.grid import grid_of, length_of
 from quicktions import Fraction
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import csr_matrix
+
+from pieceproof.cutting.demand import Demand
+from pieceproof.cutting.greedy import first_fit, greedy_orders, separate_strips
+from pieceproof.cutting.grid import grid_of, length_of
 
 MOST_FILLINGS = 6000
 MOST_PIECES = 400  # for rectpack, whose time grows with the square
