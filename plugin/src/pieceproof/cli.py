@@ -196,12 +196,31 @@ def _facts(options: argparse.Namespace, shelf: Shelf) -> Outcome:
 
 
 def _release(options: argparse.Namespace, shelf: Shelf) -> Outcome:
-    """Keep what is published now as the edition that the pattern states."""
-    (shelved,) = shelf.values()
-    slug, kept = shelved.pattern.slug, kept_of(shelved.folder)
-    edition = edition_of(shelved.pattern.sizes[0].design)
-    if edition is None:
-        return _misused(f"{slug} is a draft; give it a `release` with `edition` and `date` first")
+    """Keep what is published now as the editions that the patterns state."""
+    drafts = [
+        s for s, shelved in shelf.items() if edition_of(shelved.pattern.sizes[0].design) is None
+    ]
+    if set(drafts) & set(options.slug):
+        words = "is a draft; give it a `release` with `edition` and `date` first"
+        return _misused(f"{drafts[0]} {words}")
+    kept = [_keep(options, shelved) for slug, shelved in shelf.items() if slug not in drafts]
+    stopped = [outcome.complaint for outcome in kept if outcome.complaint]
+    if stopped:
+        return Outcome(PROBLEMS, complaint="\n\n".join(stopped))
+    return Outcome(
+        result="\n".join(outcome.result for outcome in kept),
+        written={path: data for outcome in kept for path, data in outcome.written.items()},
+        removed=tuple(path for outcome in kept for path in outcome.removed),
+    )
+
+
+def _keep(options: argparse.Namespace, shelved: Shelved) -> Outcome:
+    """The files of one release, or why it must not go out."""
+    slug, kept, edition = (
+        shelved.pattern.slug,
+        kept_of(shelved.folder),
+        edition_of(shelved.pattern.sizes[0].design),
+    )
     stops = [p for p in release_problems(shelved.pattern, shelved.folder) if p.code != NOT_KEPT]
     if stops and not (options.again and edition == kept.edition):
         return Outcome(PROBLEMS, complaint="\n\n".join(problem_texts(shelved, stops)))
@@ -402,8 +421,8 @@ def _add_proofreading(commands: _Commands) -> None:
     check.set_defaults(reads_patterns=False)
     facts = _command(commands, "facts", _facts, "write the facts files of patterns")
     _many_slugs(facts)
-    release = _command(commands, "release", _release, "keep what is published as an edition")
-    release.add_argument("slug", nargs=1, help="folder of the pattern")
+    release = _command(commands, "release", _release, "keep what patterns publish as editions")
+    _many_slugs(release)
     release.add_argument(
         "--again", action="store_true", help="replace an edition that nobody has bought yet"
     )
