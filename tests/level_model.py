@@ -6,7 +6,7 @@ It shares no code with the planner.
 """
 
 from collections.abc import Sequence
-from itertools import groupby
+from itertools import groupby, pairwise
 
 import numpy as np
 from classic import Instance, Item
@@ -66,7 +66,5 @@ def _model(
         rows.append(({n: 1 for n, (_, of) in enumerate(columns) if of == item}, each.count))
     for _, group in groupby(range(len(copies)), key=lambda level: copies[level]):
         levels = list(group)
-        rows += [
-            ({after: 1, before: -1}, 0) for before, after in zip(levels, levels[1:], strict=False)
-        ]
+        rows += [({after: 1, before: -1}, 0) for before, after in pairwise(levels)]
     return rows, columns, costs
