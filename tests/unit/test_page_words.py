@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import pytest
 from markupsafe import Markup
-from quicktions import Fraction as F
+from quicktions import Fraction
 
 from pieceproof.converted import about, at_least
 from pieceproof.model import Measure
 from pieceproof.pages.terms import TERMS, explained, term_id
+
+F = Fraction
 
 
 def test_a_term_is_a_button_once() -> None:

@@ -5,6 +5,12 @@ from pieceproof.explained.explanation import Explained, Topic
 PROSE = Topic(
     "The prose",
     {
+        "prose-abbreviation": Explained(
+            "An abbreviation stands in the prose before it has been explained.",
+            "Sew the HSTs first.",
+            "Sew the half-square triangles (HST) first.",
+            "Write the words in full where it stands first, with the abbreviation behind them.",
+        ),
         "prose-ambiguous-fact": Explained(
             "A short form of a fact's key fits several facts.",
             "Cut {width}.",
@@ -16,6 +22,21 @@ PROSE = Topic(
             "Make {unit point, make of them.",
             "Make {unit point, make} of them.",
             "Close the brace. Where you mean the brace itself, write `\\{`.",
+        ),
+        "prose-cloth": Explained(
+            "The prose names a cloth or a colourway. A reader who sews another one does not "
+            "have it.",
+            "Morning Mist frames the stars.",
+            "The background frames the stars.",
+            "Say which part the cloth plays, or put braces and an equals sign round the name "
+            "if the name itself is meant.",
+        ),
+        "prose-colour": Explained(
+            "A colour stands where a part of the quilt is meant. In another colourway it is "
+            "another colour.",
+            "Sew the red strip to the centre.",
+            "Sew the border to the centre.",
+            "Say which part the strip belongs to.",
         ),
         "prose-control-character": Explained(
             "An invisible character is in the text, often from copying out of a document.",
@@ -46,6 +67,12 @@ PROSE = Topic(
             "![](detail.png)",
             "![A star laid out beside the machine](detail.png)",
             "Put the file beside `prose.md` and describe it for readers who cannot see it.",
+        ),
+        "prose-letter": Explained(
+            "A letter in the prose is not the letter of that part in the cutting list.",
+            "Lay the star points (A) on them.",
+            "Lay the star points (B) on them.",
+            "Write the letter that the cutting list gives to the part, or cite it.",
         ),
         "prose-link": Explained(
             "A link leads to a place that does not exist or that a page must not open.",
@@ -78,6 +105,18 @@ PROSE = Topic(
             "## Borders\n...\n## Borders",
             "## Borders",
             "Move the second text below the first one.",
+        ),
+        "prose-side": Explained(
+            "Left, right and clockwise depend on the hand and on how the work lies.",
+            "Press to the left.",
+            "Press toward the border.",
+            "Say next to what it lies, or which way its picture shows it.",
+        ),
+        "prose-term": Explained(
+            "One thing has one name in all patterns, spelled alike.",
+            "Trim the selvedges.",
+            "Trim the selvages.",
+            "Write the term that the message gives.",
         ),
         "prose-too-large": Explained(
             "The prose is longer than fifteen printed pages.",
