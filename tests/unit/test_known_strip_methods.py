@@ -129,7 +129,9 @@ def test_segments_are_made_in_the_number_that_is_wanted() -> None:
 
 def test_rows_upside_down_come_from_one_set() -> None:
     built = in_inches(four_patch())
-    assert [m.name for m in built.publication.makes] == ["unit segment 1", "unit", "top"]
+    assert [m.name for m in built.publication.makes] == [
+        *("unit segment 1", "unit set B", "unit", "top"),
+    ]
 
 
 def test_strips_are_as_long_as_the_pattern_says() -> None:
