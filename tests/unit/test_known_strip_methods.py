@@ -122,7 +122,8 @@ def test_segments_are_made_in_the_number_that_is_wanted() -> None:
     assert counts == [
         ("unit segment 1", 20, 2, 15, 10),
         ("unit segment 2", 10, 1, 15, 5),
-        ("unit", 10, 10, 1, 0),
+        ("unit set B", 5, 5, 1, 0),
+        ("unit", 5, 5, 1, 0),
     ]
 
 

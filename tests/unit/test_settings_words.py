@@ -37,7 +37,7 @@ def test_rows_of_sashes_on_point_are_told() -> None:
     setting = OnPoint(cells("blade"), HEART, across=2, down=2, sashing=sashing)
     words = build(design(setting, {"blade": blade(F(6))})).words()
     assert "7 diagonal rows" in words
-    assert "is one of sashes, **D**, with cornerstones, **F**, between them: it begins" in words
+    assert "is one of sashes, **E**, with cornerstones, **G**, between them: it begins" in words
     assert "Row 4: a corner triangle to both ends." in words
     assert "Rows 2 and 6: a side triangle to both ends." in words
 

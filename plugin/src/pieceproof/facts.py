@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from quicktions import Fraction
 
 from pieceproof.backs import BackPlan
+from pieceproof.converted import about
 from pieceproof.cutting.demand import Long
 from pieceproof.cutting.plan import Joined, Plan, Segment
 from pieceproof.fact_steps import step_lines
@@ -125,6 +126,9 @@ def _whole(desk: _Desk, publication: Publication) -> Iterator[Fact]:
     yield _count("tops", publication.quantity)
     yield desk.length("finished size, width", publication.width)
     yield desk.length("finished size, height", publication.height)
+    yield _words(
+        "finished size, about", about(desk.design.measure, publication.width, publication.height)
+    )
 
 
 def _piece(desk: _Desk, piece: Piece) -> Iterator[Fact]:

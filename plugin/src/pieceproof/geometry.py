@@ -14,7 +14,7 @@ from pieceproof.borders import border_patches, border_width, pieced_places
 from pieceproof.cells import Laid, Layout
 from pieceproof.layout import CENTRE, TOP, AnyLayout
 from pieceproof.methods import method_of
-from pieceproof.methods.method import MIRRORED
+from pieceproof.methods.method import MIRRORED, SET_B
 from pieceproof.model import Design, Grid, PiecedBorder, Size
 from pieceproof.on_point import OnPointLayout, edge_patches
 from pieceproof.published import Drawing, Patch, Picture
@@ -44,8 +44,13 @@ def draw(design: Design, layouts: Mapping[str, AnyLayout]) -> Drawing:
 
 def with_mirror_images(drawing: Drawing, names: Iterable[str]) -> Drawing:
     """The pictures of ``names`` and no others; mirror images are drawn where they are missing."""
-    known = drawing.pictures
-    return Drawing({name: known.get(name) or _mirror_image(known, name) for name in names})
+    return Drawing({name: _picture_of(drawing.pictures, name) for name in names})
+
+
+def _picture_of(known: Mapping[str, Picture], name: str) -> Picture:
+    """Both sets of a thing look alike."""
+    shown = name.removesuffix(SET_B)
+    return replace(known.get(shown) or _mirror_image(known, shown), name=name)
 
 
 def _mirror_image(pictures: Mapping[str, Picture], name: str) -> Picture:

@@ -8,17 +8,20 @@ letters and sizes of the publication and compute nothing.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from quicktions import Fraction
 
+from pieceproof.bench.nesting import Meeting
 from pieceproof.border_words import Band, bands
 from pieceproof.lengths import ceil_to
-from pieceproof.model import Design, Measure
+from pieceproof.methods.method import SET_B
+from pieceproof.model import Design, Measure, Medallion
 from pieceproof.on_point import SIDE_TRIANGLE
+from pieceproof.pressing_words import PressWords, press_words
 from pieceproof.published import Make, MakeKind, Piece, Publication
 from pieceproof.steps import (
     Assemble,
@@ -124,10 +127,18 @@ class _Besides:
     spare: int
 
 
-def instructions(design: Design, publication: Publication) -> tuple[Instruction, ...]:
-    """Words for all makes of a publication, in sewing order."""
+def instructions(
+    design: Design, publication: Publication, meetings: Sequence[Meeting]
+) -> tuple[Instruction, ...]:
+    """Words for all makes of a publication, in sewing order; ``meetings`` are the bench's."""
     pieces = {piece.letter: piece for piece in publication.pieces}
-    return tuple(_instruction(design, publication, pieces, make) for make in publication.makes)
+    met: dict[str, list[Meeting]] = {}
+    for meeting in meetings:
+        met.setdefault(meeting.make, []).append(meeting)
+    return tuple(
+        _instruction(design, publication, pieces, make, met.get(make.name, []))
+        for make in publication.makes
+    )
 
 
 def show_length(measure: Measure, length: Fraction) -> str:
@@ -166,15 +177,35 @@ def show_spare(make: Make) -> str:
 
 
 def _instruction(
-    design: Design, publication: Publication, pieces: Mapping[str, Piece], make: Make
+    design: Design,
+    publication: Publication,
+    pieces: Mapping[str, Piece],
+    make: Make,
+    meetings: Sequence[Meeting],
 ) -> Instruction:
-    template = _ENVIRONMENT.get_template(f"steps/{_template_of(make)}.md")
-    text = template.render(_words(design, publication, pieces, make))
+    template = _ENVIRONMENT.get_template(f"steps/{_template_of(design, make)}.md")
+    pressing = _pressing(make, pieces, meetings)
+    text = template.render(_words(design, publication, pieces, make), pressing=pressing)
     steps = (" ".join(paragraph.split()) for paragraph in text.split("\n\n"))
-    return Instruction(make, tuple(step for step in steps if step))
+    said = (_SET_B,) if make.name.endswith(SET_B) else ()
+    return Instruction(make, (*said, *(step for step in steps if step)))
 
 
-def _template_of(make: Make) -> str:
+_SET_B = (
+    "Set B is sewn like the others; only its seams go the other way, so that they lock together "
+    "with those of its neighbours. Keep the two piles apart."
+)
+
+
+def _pressing(
+    make: Make, pieces: Mapping[str, Piece], meetings: Sequence[Meeting]
+) -> PressWords | None:
+    kinds = (Assemble, AssembleOnPoint)
+    step = next((step for step in make.steps if isinstance(step, kinds)), None)
+    return None if step is None else press_words(step, pieces, meetings)
+
+
+def _template_of(design: Design, make: Make) -> str:
     if make.method:
         return make.method.replace(" ", "-")
     kinds = {type(step) for step in make.steps}
@@ -182,8 +213,7 @@ def _template_of(make: Make) -> str:
         return "on-point"
     if Join in kinds or JoinMitred in kinds:
         return "borders"
-    rows = _rows(make)
-    return "rounds" if rows is not None and rows.between == "outward" else "rows"
+    return "rounds" if _is_round(design, make) else "rows"
 
 
 def _words(
@@ -217,7 +247,7 @@ def _words(
         "seams": seam_words(make, things),
         **laid_words(make, things, lambda length: show_length(measure, length)),
         "diagonal": _diagonal(design, pieces, make),
-        "round": _round(pieces, make),
+        "round": _round(design, pieces, make),
         "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],
     }
 
@@ -398,9 +428,9 @@ class _Round:
     corner: str
 
 
-def _round(pieces: Mapping[str, Piece], make: Make) -> _Round | None:
+def _round(design: Design, pieces: Mapping[str, Piece], make: Make) -> _Round | None:
     join = _rows(make)
-    if join is None or join.between != "outward":
+    if join is None or not _is_round(design, make):
         return None
     rows = [[_cited(pieces, cell.source) for cell in row] for row in join.rows]
     above, middle = (rows[0], rows[1]) if len(rows) == 3 else ([], rows[0])
@@ -410,6 +440,20 @@ def _round(pieces: Mapping[str, Piece], make: Make) -> _Round | None:
         above[len(above) // 2] if above else "",
         above[0] if len(above) > 1 else "",
     )
+
+
+def _is_round(design: Design, make: Make) -> bool:
+    """A round of a medallion about what is sewn so far, pressed as rounds usually are."""
+    join = _rows(make)
+    if not isinstance(design.setting, Medallion) or make.name in design.blocks or join is None:
+        return False
+    pressed = [
+        (len(row), press if len(row) > 1 else "")
+        for row, press in zip(join.rows, join.row_press, strict=True)
+    ]
+    beside, corners, alone = (3, "outward"), (3, "inward"), (1, "")
+    usual = ([beside], [alone, beside, alone], [corners, beside, corners], [alone] * 3)
+    return pressed in usual and (len(pressed) == 1 or join.between == "outward")
 
 
 def _cited(pieces: Mapping[str, Piece], source: str) -> str:

@@ -72,16 +72,10 @@ def on_point_steps(
         rows,
         Placed(layout.corners.name, 2),
         seam,
-        _pressing(layout, len(rows)),
-        "toward the sashing" if layout.strips else "down",
+        ("right",) * len(rows),
+        "down",
     )
     return (join, _trim(layout, seam), Yield(("made",)))
-
-
-def _pressing(layout: OnPointLayout, rows: int) -> tuple[str, ...]:
-    if layout.strips:
-        return ("toward the sashing",) * rows
-    return tuple(("right", "left")[number % 2] for number in range(rows))
 
 
 def _rows(layout: OnPointLayout, placed: Callable[[Laid], Placed]) -> Iterator[DiagonalRow]:

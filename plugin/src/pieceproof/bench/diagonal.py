@@ -12,6 +12,7 @@ from itertools import accumulate
 
 from quicktions import Fraction
 
+from pieceproof.bench.joining import check_pressed
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.table import (
     Face,
@@ -66,6 +67,9 @@ def parts_on_point(step: AssembleOnPoint, sources: Mapping[str, Flat]) -> Sequen
     """What shows of the top left corner, each row and the bottom right corner, in their places."""
     if not step.rows or len(step.row_press) != len(step.rows):
         raise CannotSew(f"{len(step.rows)} rows to press", f"{len(step.row_press)} directions")
+    for row, press in zip(step.rows, step.row_press, strict=True):
+        check_pressed(press, len(row.cells) + 1)
+    check_pressed(step.between, len(step.rows) - 1)
     if step.rows[0].start != 0:
         raise CannotSew("a first row that starts where it starts", f"{step.rows[0].start}")
     a = step.allowance

@@ -20,7 +20,13 @@ from pieceproof.methods.logs import (
     log_size,
     logs_of,
 )
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom
+from pieceproof.methods.method import (
+    Fault,
+    Method,
+    Pressing,
+    Recipe,
+    Workroom,
+)
 from pieceproof.model import Measure, Size
 from pieceproof.published import Patch
 from pieceproof.steps import Side
@@ -52,5 +58,12 @@ def _fault(unit: CourthouseSteps, measure: Measure, seam: Fraction) -> Fault | N
 
 
 METHOD = Method(
-    "courthouse steps", CourthouseSteps, _size, _patches, _recipe, _fault, parts=log_parts
+    "courthouse steps",
+    CourthouseSteps,
+    _size,
+    _patches,
+    _recipe,
+    _fault,
+    parts=log_parts,
+    pressing=Pressing.LATER,
 )

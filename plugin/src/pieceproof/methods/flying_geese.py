@@ -20,7 +20,7 @@ from pieceproof.methods.geese import (
     geese_patches,
     sky_corners,
 )
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom
+from pieceproof.methods.method import Fault, Method, Pressing, Recipe, Workroom
 from pieceproof.model import Measure
 from pieceproof.published import Picture
 
@@ -57,5 +57,6 @@ METHOD = Method(
     _fault,
     _extras,
     floating=geese_floating,
+    pressing=Pressing.LATER,
     alike=partial(geese_alike, FlyingGeese),
 )

@@ -17,7 +17,7 @@ from functools import partial
 
 from pieceproof.lengths import square_root
 from pieceproof.methods.geese import Geese, geese_alike, geese_fault, geese_floating, geese_patches
-from pieceproof.methods.method import Cut, Method, Recipe, Workroom, cut_square
+from pieceproof.methods.method import Cut, Method, Pressing, Recipe, Workroom, cut_square
 from pieceproof.methods.triangle_squares import two_by_the_diagonal
 from pieceproof.steps import Corner, Layer, Press, Slope, Step, Take, Trim, Turn, Yield
 
@@ -94,5 +94,6 @@ METHOD = Method(
     _recipe,
     geese_fault,
     floating=geese_floating,
+    pressing=Pressing.LATER,
     alike=partial(geese_alike, FlyingGeeseFour),
 )

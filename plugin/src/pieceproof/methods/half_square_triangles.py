@@ -12,6 +12,7 @@ from functools import partial
 from pieceproof.lengths import square_root
 from pieceproof.methods.method import (
     Method,
+    Pressing,
     Recipe,
     Workroom,
     cut_square,
@@ -59,5 +60,6 @@ METHOD = Method(
     square_patches,
     _recipe,
     no_fault,
+    pressing=Pressing.DARKER,
     alike=partial(squares_alike, HalfSquareTriangles),
 )

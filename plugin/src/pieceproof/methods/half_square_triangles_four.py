@@ -17,6 +17,7 @@ from quicktions import Fraction
 from pieceproof.lengths import square_root
 from pieceproof.methods.method import (
     Method,
+    Pressing,
     Recipe,
     Workroom,
     cut_square,
@@ -93,5 +94,6 @@ METHOD = Method(
     square_patches,
     _recipe,
     no_fault,
+    pressing=Pressing.DARKER,
     alike=partial(squares_alike, HalfSquareTrianglesFour),
 )

@@ -20,7 +20,13 @@ from pieceproof.methods.logs import (
     log_size,
     logs_of,
 )
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom
+from pieceproof.methods.method import (
+    Fault,
+    Method,
+    Pressing,
+    Recipe,
+    Workroom,
+)
 from pieceproof.model import Measure, Size
 from pieceproof.published import Patch
 from pieceproof.steps import Side
@@ -51,4 +57,13 @@ def _fault(unit: LogCabin, measure: Measure, seam: Fraction) -> Fault | None:
     return log_fault(unit, measure, seam)
 
 
-METHOD = Method("log cabin", LogCabin, _size, _patches, _recipe, _fault, parts=log_parts)
+METHOD = Method(
+    "log cabin",
+    LogCabin,
+    _size,
+    _patches,
+    _recipe,
+    _fault,
+    parts=log_parts,
+    pressing=Pressing.LATER,
+)

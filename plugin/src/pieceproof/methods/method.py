@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from enum import Enum
 from typing import Any
 
 from quicktions import Fraction
@@ -16,6 +17,22 @@ from pieceproof.steps import Press, Step
 
 MIRRORED = " mirrored"
 """Behind a unit's name: its left-right mirror image."""
+
+
+SET_B = " set B"
+"""Behind a name: the same, pressed the other way."""
+
+
+class Pressing(Enum):
+    """Which of two neighbours on a unit's edge has the allowance of the seam between them.
+
+    The one that is sewn on later, later also among the method's patches; or the darker one, the
+    later one where they are alike, and then the whole unit may be pressed the other way.
+    """
+
+    LATER = "later"
+    DARKER = "darker"
+    UNTOLD = "untold"
 
 
 @dataclass(frozen=True)
@@ -132,9 +149,9 @@ class Method:
     finished picture, ``recipe`` its making. ``fault`` says why a unit cannot be made so with this
     seam, or None. ``extras`` are pictures of what a round gives besides, ``parts`` of what is made
     first and counted by itself, such as segments of strip sets; each under the name that follows
-    the unit's own. ``floating`` says how a unit gets this least clearance of its tips. ``alike``
-    are units of this method that may show a picture of another one, in some turn; whoever asks
-    compares the pictures.
+    the unit's own. ``floating`` says how a unit gets this least clearance of its tips,
+    ``pressing`` where the seams go that end on its edges. ``alike`` are units of this method that
+    may show a picture of another one, in some turn; whoever asks compares the pictures.
     """
 
     name: str
@@ -146,6 +163,7 @@ class Method:
     extras: Callable[[Any], tuple[Picture, ...]] = no_extras
     parts: Callable[[Any], tuple[Picture, ...]] = no_extras
     floating: Callable[[Any, Measure, Fraction, Fraction], Remedy] = never_floating
+    pressing: Pressing = Pressing.UNTOLD
     alike: Callable[[Picture], Sequence[Unit]] = none_alike
 
 

@@ -23,6 +23,7 @@ from pieceproof.methods.corners import CornerPatch, corner_patches
 from pieceproof.methods.method import (
     Fault,
     Method,
+    Pressing,
     Recipe,
     Remedy,
     Workroom,
@@ -162,5 +163,6 @@ METHOD = Method(
     _recipe,
     _fault,
     floating=_floating,
+    pressing=Pressing.LATER,
     alike=_alike,
 )

@@ -21,7 +21,14 @@ from pieceproof.methods.corners import (
     corner_patches,
     corner_recipe,
 )
-from pieceproof.methods.method import Fault, Method, Recipe, Remedy, Workroom
+from pieceproof.methods.method import (
+    Fault,
+    Method,
+    Pressing,
+    Recipe,
+    Remedy,
+    Workroom,
+)
 from pieceproof.model import FabricName, Measure, Node, Size, Unit
 from pieceproof.published import Patch, Picture
 from pieceproof.steps import Corner
@@ -139,5 +146,6 @@ METHOD = Method(
     _fault,
     _extras,
     floating=_floating,
+    pressing=Pressing.LATER,
     alike=_alike,
 )
