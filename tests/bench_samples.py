@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from math import ceil
 
+from quicktions import Fraction
+
 from pieceproof.lengths import Number, square_root
 from pieceproof.published import (
     BackingFacts,
@@ -41,7 +43,6 @@ from pieceproof.steps import (
     Turn,
     Yield,
 )
-from quicktions import Fraction
 
 F = Fraction
 QUARTER = F(1, 4)

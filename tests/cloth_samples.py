@@ -10,6 +10,8 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 from pathlib import Path
 
+from quicktions import Fraction
+
 from pieceproof.construct import construct
 from pieceproof.geometry import draw
 from pieceproof.layout import lay_out
@@ -36,7 +38,6 @@ from pieceproof.published import (
     Publication,
 )
 from pieceproof.reading import read_pattern
-from quicktions import Fraction
 
 F = Fraction
 PATTERNS = Path(__file__).parents[1] / "patterns"

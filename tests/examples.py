@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from quicktions import Fraction
+
 from pieceproof.construct import construct
 from pieceproof.cutting.demand import Demand, Long, Want
 from pieceproof.geometry import draw, with_mirror_images
@@ -38,7 +40,6 @@ from pieceproof.model import (
 )
 from pieceproof.published import Drawing, Publication
 from pieceproof.steps import Corner
-from quicktions import Fraction
 
 F = Fraction
 Published = tuple[Design, Publication, Drawing]

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from quicktions import Fraction
+from whole_path import FABRICS, GROUND, HEART, WATER, WING
+
 from pieceproof.bench import prove, show_disagreement
 from pieceproof.bench.nesting import meetings
 from pieceproof.cloth_proof import cloth_faults
@@ -39,8 +42,6 @@ from pieceproof.model import (
 from pieceproof.problems import Problem
 from pieceproof.published import Drawing, Publication
 from pieceproof.requirements import USABLE_WIDTHS, Requirements, requirements
-from quicktions import Fraction
-from whole_path import FABRICS, GROUND, HEART, WATER, WING
 
 F = Fraction
 SEAMS = {Measure.INCH: F(1, 4), Measure.CENTIMETRE: F(3, 4)}

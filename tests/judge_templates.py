@@ -11,8 +11,9 @@ from dataclasses import dataclass, replace
 from math import atan2, cos, degrees, hypot, sin
 from typing import Any
 
-from pieceproof.published import Template
 from shapely import Polygon, affinity, box
+
+from pieceproof.published import Template
 
 Place = tuple[float, float]
 Patches = list[tuple[str, Polygon]]

@@ -16,10 +16,11 @@ from dataclasses import dataclass, fields, is_dataclass, replace
 from enum import Enum
 from typing import Any
 
+from quicktions import Fraction
+
 from pieceproof.lengths import Surd
 from pieceproof.published import MakeKind, Publication
 from pieceproof.steps import Corner, Guide, Meeting, Press, Side, Slope, Way
-from quicktions import Fraction
 
 _LEFT_OUT = (Press, MakeKind, str, type(None))
 _DIRECTIONS = (Corner, Side, Slope, Way, Meeting, Guide)

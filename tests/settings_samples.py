@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from quicktions import Fraction
+
 from pieceproof.bench import prove, show_disagreement
 from pieceproof.bench.nesting import meetings
 from pieceproof.construct import construct
@@ -33,7 +35,6 @@ from pieceproof.model import (
 )
 from pieceproof.problems import Problem
 from pieceproof.published import Drawing, Publication
-from quicktions import Fraction
 
 F = Fraction
 FABRICS = {

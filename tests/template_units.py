@@ -6,6 +6,9 @@ from collections.abc import Callable, Mapping
 
 from hypothesis import assume
 from hypothesis import strategies as st
+from quicktions import Fraction
+from whole_path import GROUND, HEART, WATER, WING
+
 from pieceproof.lengths import ceil_to, floor_to
 from pieceproof.methods import method_of
 from pieceproof.methods.applique import Applique, AppliqueShape
@@ -17,8 +20,6 @@ from pieceproof.methods.six_point_star import SixPointStar
 from pieceproof.methods.sixty_degree_triangles import SixtyDegreeTriangles, triangle_side
 from pieceproof.methods.template_patches import PatchShape, TemplatePatches
 from pieceproof.model import Cell, Measure, Position, Size, Unit
-from quicktions import Fraction
-from whole_path import GROUND, HEART, WATER, WING
 
 F = Fraction
 

@@ -6,10 +6,11 @@ on a needlework shop's page. All lines were recomputed.
 
 import pytest
 from finishing_samples import design_of, finish
-from pieceproof.model import Border, BorderOrder, MitredBorder
-from pieceproof.requirements import need_for
 from quicktions import Fraction
 from whole_path import WATER
+
+from pieceproof.model import Border, BorderOrder, MitredBorder
+from pieceproof.requirements import need_for
 
 F = Fraction
 

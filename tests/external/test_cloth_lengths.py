@@ -7,10 +7,11 @@ designers). QB: quilting forum posts. TC: a page on backing yardage. All lines w
 import pint
 import pytest
 from cloth_samples import small
+from quicktions import Fraction
+
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.model import Measure
 from pieceproof.requirements import ROOM, Need, requirements
-from quicktions import Fraction
 
 F = Fraction
 UNITS = pint.UnitRegistry(non_int_type=F)

@@ -6,6 +6,8 @@ METR: metric flying geese, 2012 (personal page). FIN: Finnish teacher's metric t
 """
 
 import pytest
+from quicktions import Fraction
+
 from pieceproof.lengths import parse_length, square_root
 from pieceproof.methods import flying_geese, half_square_triangles, plain_patch, stitched_corners
 from pieceproof.methods.flying_geese import FlyingGeese
@@ -15,7 +17,6 @@ from pieceproof.methods.plain_patch import PlainPatch
 from pieceproof.methods.stitched_corners import StitchedCorner, StitchedCorners
 from pieceproof.model import FabricName, Size, Value
 from pieceproof.steps import Corner
-from quicktions import Fraction
 
 LIGHT, DARK = FabricName("light"), FabricName("dark")
 VALUES = {"light": Value.LIGHT, "dark": Value.DARK}

@@ -9,6 +9,8 @@ point. DARW: K. Darwin's triangle note, 2005. Values without a source are common
 """
 
 import pytest
+from quicktions import Fraction
+
 from pieceproof.lengths import parse_length, square_root
 from pieceproof.methods import method_of
 from pieceproof.methods.flying_geese_four import FlyingGeeseFour
@@ -20,7 +22,6 @@ from pieceproof.methods.quarter_square_triangles import QuarterSquareTriangles
 from pieceproof.methods.square_in_square import SquareInSquare
 from pieceproof.model import FabricName, Size, Unit, Value
 from pieceproof.steps import Take
-from quicktions import Fraction
 
 LIGHT, DARK = FabricName("light"), FabricName("dark")
 VALUES = {"light": Value.LIGHT, "medium": Value.MEDIUM, "dark": Value.DARK}

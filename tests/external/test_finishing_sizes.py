@@ -9,14 +9,15 @@ from __future__ import annotations
 
 import pytest
 from finishing_samples import design_of, finished_with
+from quicktions import Fraction
+from shapely import Polygon, affinity
+from whole_path import HEART
+
 from pieceproof.bench.bias import bias_strip
 from pieceproof.bias import square_for, strip_length
 from pieceproof.finishing import PACKAGES_IN
 from pieceproof.lengths import ceil_to, square_root
 from pieceproof.model import Binding
-from quicktions import Fraction
-from shapely import Polygon, affinity
-from whole_path import HEART
 
 F = Fraction
 QUARTER = F(1, 4)

@@ -13,6 +13,19 @@ DBAY: handout on point, docsbay.net/number-of-squares-from-a-fat-quarter.
 from __future__ import annotations
 
 import pytest
+from settings_samples import (
+    GROUND,
+    WATER,
+    WING,
+    Built,
+    F,
+    blade,
+    build,
+    cells,
+    design,
+    plain,
+)
+
 from pieceproof.lengths import parse_length
 from pieceproof.model import (
     AnySetting,
@@ -29,18 +42,6 @@ from pieceproof.model import (
 )
 from pieceproof.on_point import lay_on_point
 from pieceproof.published import Piece
-from settings_samples import (
-    GROUND,
-    WATER,
-    WING,
-    Built,
-    F,
-    blade,
-    build,
-    cells,
-    design,
-    plain,
-)
 
 ON_POINT_SQUARES = {
     4: ("7", "3 3/4"),  # HOHN

@@ -5,6 +5,8 @@ quilting board's worked example. HARR: a yardage article. L4: Lesson 4, yardage 
 """
 
 import pytest
+from quicktions import Fraction
+
 from pieceproof.lengths import parse_length
 from pieceproof.methods import strip_sets
 from pieceproof.methods.method import Workroom
@@ -12,7 +14,6 @@ from pieceproof.methods.strip_sets import StripSets
 from pieceproof.model import FabricName, Value
 from pieceproof.published import Patch
 from pieceproof.steps import CrossCut
-from quicktions import Fraction
 
 LIGHT, DARK = FabricName("light"), FabricName("dark")
 VALUES = {"light": Value.LIGHT, "dark": Value.DARK}

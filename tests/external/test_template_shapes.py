@@ -9,6 +9,11 @@ from itertools import pairwise
 from math import atan2, cos, hypot, pi, radians, sin, sqrt
 
 import pytest
+from quicktions import Fraction
+from shapely import Point, Polygon, union_all
+from template_units import SAMPLES
+from whole_path import GROUND, HEART, WING, build
+
 from pieceproof.methods import method_of
 from pieceproof.methods.arcs import quarter, steps_for
 from pieceproof.methods.eight_point_star import EightPointStar, diamond_side
@@ -19,10 +24,6 @@ from pieceproof.methods.sixty_degree_triangles import triangle_side
 from pieceproof.model import Measure, Size
 from pieceproof.published import Template
 from pieceproof.shapes import Polygon as Outline
-from quicktions import Fraction
-from shapely import Point, Polygon, union_all
-from template_units import SAMPLES
-from whole_path import GROUND, HEART, WING, build
 
 F = Fraction
 ORIGIN = (F(0), F(0))

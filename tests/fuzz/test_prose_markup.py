@@ -8,6 +8,7 @@ from html.parser import HTMLParser
 import markdown
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
 from pieceproof.facts import Fact
 from pieceproof.prose import SizeFacts, write_prose
 

@@ -8,6 +8,7 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
+
 from pieceproof.checks import check_designs
 from pieceproof.methods import METHODS
 from pieceproof.problems import Problem, show_problem

@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 from judge import is_same_cloth
 from mutate import Mutation, mutations
+
 from pieceproof.bench import prove
 from pieceproof.compile import Pattern, compile_pattern
 

@@ -16,10 +16,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from judge import finished_makes, is_same_cloth, shows
 from mutate import mutations
+from quicktions import Fraction
+
 from pieceproof.bench import prove
 from pieceproof.bench.table import Face, Flat, cloth, covered, cut_faces, flat, turned, turned_over
 from pieceproof.shapes import Line, rectangle
-from quicktions import Fraction
 
 # Seams as sewn: 1/4 and 3/8 in; 0.75 cm in Germany, others 6 mm or 0.7 cm (forum pages).
 SEAMS = st.sampled_from([Fraction(1, 4), Fraction(3, 8), Fraction(3, 4), Fraction(3, 5)])

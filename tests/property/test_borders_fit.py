@@ -6,10 +6,11 @@ from finishing_samples import BORDERED, GOOSE, OF_GEESE, design_of, finish
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from judge import finished_makes, shows
-from pieceproof.layout import lay_out
-from pieceproof.model import AnyBorder, Border, BorderOrder, Measure, MitredBorder
 from quicktions import Fraction
 from whole_path import HEART, WATER
+
+from pieceproof.layout import lay_out
+from pieceproof.model import AnyBorder, Border, BorderOrder, Measure, MitredBorder
 
 F = Fraction
 SEAMS = {Measure.INCH: [F(1, 4), F(3, 8)], Measure.CENTIMETRE: [F(3, 4), F(7, 10)]}

@@ -6,6 +6,7 @@ from itertools import product
 
 from hypothesis import given
 from hypothesis import strategies as st
+
 from pieceproof.pages.choices import Axis, Option, variants
 
 

@@ -5,11 +5,12 @@ from dataclasses import replace
 from cloth_samples import Sized, small
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from quicktions import Fraction
+
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.layout import CENTRE, TOP
 from pieceproof.model import Measure
 from pieceproof.requirements import USABLE_WIDTHS, requirements
-from quicktions import Fraction
 
 F = Fraction
 

@@ -4,8 +4,9 @@ from decimal import Decimal, getcontext
 
 from hypothesis import given
 from hypothesis import strategies as st
-from pieceproof.lengths import Number, Surd, ceil_to, floor_to, sign, square_root
 from quicktions import Fraction
+
+from pieceproof.lengths import Number, Surd, ceil_to, floor_to, sign, square_root
 
 getcontext().prec = 60
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 from finishing_samples import design_of, finished_with
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from quicktions import Fraction
+from whole_path import HEART, WATER, WING
+
 from pieceproof.bench.bias import bias_strip
 from pieceproof.bias import square_for, strip_length
 from pieceproof.model import (
@@ -17,8 +20,6 @@ from pieceproof.model import (
     MiddleSeam,
     Sleeve,
 )
-from quicktions import Fraction
-from whole_path import HEART, WATER, WING
 
 F = Fraction
 EIGHTHS = st.integers(8, 40).map(lambda n: F(n, 8))

@@ -4,11 +4,12 @@ from math import cos, pi, sin
 
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from shapely import LineString, MultiLineString, Polygon
+from shapely.geometry import MultiPoint
+
 from pieceproof.drawing.hatch import hatch_lines
 from pieceproof.drawing.outlines import shared_stretches
 from pieceproof.drawing.style import HATCHES
-from shapely import LineString, MultiLineString, Polygon
-from shapely.geometry import MultiPoint
 
 coordinate = st.integers(-200, 200)
 angles = st.sampled_from(sorted({angle for hatch in HATCHES.values() for angle in hatch.angles}))

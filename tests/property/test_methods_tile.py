@@ -2,6 +2,12 @@
 
 from hypothesis import given
 from hypothesis import strategies as st
+from quicktions import Fraction
+from shapely import union_all
+from shapely.geometry import Polygon as Shape
+from shapely.geometry import box
+from triangle_units import FAMILIES
+
 from pieceproof.methods import method_of
 from pieceproof.methods.flying_geese import FlyingGeese
 from pieceproof.methods.plain_patch import PlainPatch
@@ -9,11 +15,6 @@ from pieceproof.methods.stitched_corners import StitchedCorner, StitchedCorners
 from pieceproof.model import FabricName, Size, Unit
 from pieceproof.shapes import area
 from pieceproof.steps import Corner
-from quicktions import Fraction
-from shapely import union_all
-from shapely.geometry import Polygon as Shape
-from shapely.geometry import box
-from triangle_units import FAMILIES
 
 A, B = FabricName("a"), FabricName("b")
 lengths = st.integers(4, 96).map(lambda eighths: Fraction(eighths, 8))

@@ -12,6 +12,7 @@ from itertools import pairwise, product
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from nesting_samples import lying, published, setting
+
 from pieceproof.bench.nesting import Lying
 from pieceproof.methods.method import SET_B
 from pieceproof.published import Make, Publication

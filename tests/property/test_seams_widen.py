@@ -9,9 +9,10 @@ from bench_samples import INCH_SAMPLES, stitched_corners
 from examples import EXAMPLES, publish_one
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from quicktions import Fraction
+
 from pieceproof.bench.error import outcomes, yardstick
 from pieceproof.published import Publication
-from quicktions import Fraction
 
 F = Fraction
 SAMPLES: dict[str, Publication] = {

@@ -2,6 +2,10 @@
 
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from quicktions import Fraction
+from shapely.geometry import MultiPoint
+from shapely.geometry import Polygon as Shape
+
 from pieceproof.shapes import (
     Polygon,
     area,
@@ -17,9 +21,6 @@ from pieceproof.shapes import (
     reflection,
     tidy,
 )
-from quicktions import Fraction
-from shapely.geometry import MultiPoint
-from shapely.geometry import Polygon as Shape
 
 coordinates = st.fractions(min_value=0, max_value=20, max_denominator=8)
 points = st.tuples(coordinates, coordinates)

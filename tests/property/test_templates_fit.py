@@ -6,12 +6,13 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from judge import finished_makes, shows
-from pieceproof.methods import method_of
-from pieceproof.model import Measure
-from pieceproof.shapes import area
 from quicktions import Fraction
 from template_units import BOTH_HANDS, FAMILIES, ONE, SAMPLES, SEAMS
 from whole_path import build
+
+from pieceproof.methods import method_of
+from pieceproof.model import Measure
+from pieceproof.shapes import area
 
 SEAM = Fraction(1, 4)
 

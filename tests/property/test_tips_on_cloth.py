@@ -10,6 +10,9 @@ from bench_samples import INCH_SAMPLES, flying_geese, half_square_triangles, sti
 from examples import EXAMPLES, design_of_corners, publish_one
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from quicktions import Fraction
+from whole_path import build
+
 from pieceproof.bench.points import spots
 from pieceproof.bench.table import Flat, pared, turned
 from pieceproof.bench.watch import sewn_makes
@@ -18,8 +21,6 @@ from pieceproof.published import Drawing, Make, Publication
 from pieceproof.shapes import Point
 from pieceproof.steps import Side
 from pieceproof.tips import Tip, picture_tips
-from quicktions import Fraction
-from whole_path import build
 
 F = Fraction
 TO_TOP = {Side.TOP: 0, Side.LEFT: 1, Side.BOTTOM: 2, Side.RIGHT: 3}

@@ -6,13 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from judge import finished_makes, shows
+from quicktions import Fraction
+from triangle_units import BOTH_HANDS, FAMILIES, ONE, SAMPLES, SEAMS, on_the_ruler
+from whole_path import GROUND, HEART, WING, build
+
 from pieceproof.lengths import floor_to, square_root
 from pieceproof.methods.stitched_corners import StitchedCorner, StitchedCorners
 from pieceproof.model import Cell, Measure, Size
 from pieceproof.steps import Corner
-from quicktions import Fraction
-from triangle_units import BOTH_HANDS, FAMILIES, ONE, SAMPLES, SEAMS, on_the_ruler
-from whole_path import GROUND, HEART, WING, build
 
 SEAM = Fraction(1, 4)
 

@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 from page_tree import Element, read_page
+
 from pieceproof.fact_files import parse_facts
 
 CHOICES = [

@@ -12,10 +12,11 @@ import pytest
 from finishing_samples import GOOSE, MITRED, OF_GEESE, design_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from pieceproof.beds import Hang, bed_fit, bed_words, hang, mattress_of, target
-from pieceproof.model import Bed, Cell, Design, Mattress, Measure, Medallion, PlainRound, Size
 from quicktions import Fraction
 from whole_path import WATER
+
+from pieceproof.beds import Hang, bed_fit, bed_words, hang, mattress_of, target
+from pieceproof.model import Bed, Cell, Design, Mattress, Measure, Medallion, PlainRound, Size
 
 F = Fraction
 QUEEN = Bed(Mattress.QUEEN, F(12))

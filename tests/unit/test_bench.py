@@ -20,6 +20,8 @@ from bench_samples import (
     star,
     stitched_corners,
 )
+from quicktions import Fraction
+
 from pieceproof.bench import prove, show_disagreement
 from pieceproof.bench.sewing import Sewn, Shop, sew
 from pieceproof.bench.table import Flat, cloth
@@ -43,7 +45,6 @@ from pieceproof.steps import (
     Turn,
     Yield,
 )
-from quicktions import Fraction
 
 F = Fraction
 RED, BLUE, TALL = cloth("red", "R", F(3), F(3)), cloth("blue", "B", F(3), F(3)), F(5)

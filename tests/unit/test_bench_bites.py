@@ -12,6 +12,7 @@ import pytest
 from bench_samples import INCH_SAMPLES, half_square_triangles, nine_patch
 from judge import is_same_cloth
 from mutate import mutations
+
 from pieceproof.bench import prove
 from pieceproof.steps import CutApart
 

@@ -18,6 +18,8 @@ from finishing_samples import (
 )
 from judge import finished_makes, is_same_cloth, shows
 from mutate import mutations
+from quicktions import Fraction
+
 from pieceproof.bench import prove
 from pieceproof.bench.error import outcomes, yardstick
 from pieceproof.construct import construct
@@ -27,7 +29,6 @@ from pieceproof.model import AnyBorder, Cell, Measure
 from pieceproof.problems import Problem
 from pieceproof.published import MakeKind
 from pieceproof.steps import JoinMitred
-from quicktions import Fraction
 
 F = Fraction
 

@@ -9,6 +9,7 @@ from dataclasses import replace
 import pytest
 from change_numbers import changes
 from cloth_samples import F, Sized, published, small
+
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.model import Measure
 from pieceproof.requirements import USABLE_WIDTHS, Requirements, requirements

@@ -6,6 +6,8 @@ import pytest
 from change_numbers import changes
 from cloth_samples import SLUGS, Sized, published, small
 from mutate import mutations
+from quicktions import Fraction
+
 from pieceproof.fact_files import (
     compare,
     differences,
@@ -18,7 +20,6 @@ from pieceproof.facts import Fact, called, facts_of
 from pieceproof.model import Design, Fabric
 from pieceproof.published import Publication
 from pieceproof.requirements import USABLE_WIDTHS, Requirements, requirements
-from quicktions import Fraction
 
 F = Fraction
 

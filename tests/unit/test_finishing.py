@@ -8,6 +8,9 @@ import pytest
 from change_numbers import changes
 from finishing_samples import Finished, design_of, finished_with
 from mutate import mutations
+from quicktions import Fraction
+from whole_path import HEART, WATER, WING
+
 from pieceproof.bench import prove
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.model import (
@@ -22,8 +25,6 @@ from pieceproof.model import (
 )
 from pieceproof.published import Package
 from pieceproof.requirements import need_for
-from quicktions import Fraction
-from whole_path import HEART, WATER, WING
 
 F = Fraction
 PLAIN = design_of(F(39), F(30))

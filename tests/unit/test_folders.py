@@ -6,6 +6,7 @@ import os
 from pathlib import Path
 
 import pytest
+
 from pieceproof.folders import TEXT_BYTES, read_folders, replace_file
 
 

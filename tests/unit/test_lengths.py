@@ -1,6 +1,8 @@
 """Exact lengths: text, roots, comparison, ruler steps."""
 
 import pytest
+from quicktions import Fraction
+
 from pieceproof.lengths import (
     ceil_to,
     floor_to,
@@ -11,7 +13,6 @@ from pieceproof.lengths import (
     sign,
     square_root,
 )
-from quicktions import Fraction
 
 EIGHTH = Fraction(1, 8)
 

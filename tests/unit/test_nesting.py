@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 from nesting_samples import CHEVRONS, NINE_PATCH, PINWHEEL, lying, published, setting
+
 from pieceproof.bench.nesting import Lying, meetings
 from pieceproof.compile import Pattern, compile_pattern
 from pieceproof.methods.method import SET_B

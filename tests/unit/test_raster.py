@@ -11,6 +11,9 @@ from pathlib import Path
 from threading import Thread
 
 import pytest
+from PIL import Image, ImageChops, ImageStat
+from playwright.sync_api import sync_playwright
+
 from pieceproof.drawing.raster import MOST_PIXELS, to_png
 from pieceproof.drawing.scene import (
     Area,
@@ -24,8 +27,6 @@ from pieceproof.drawing.scene import (
 )
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
-from PIL import Image, ImageChops, ImageStat
-from playwright.sync_api import sync_playwright
 
 CHROMIUM = Path("/usr/bin/chromium")
 COLOURS = {

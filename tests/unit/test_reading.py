@@ -5,6 +5,8 @@ from pathlib import Path
 from typing import Annotated, Any
 
 import pytest
+from quicktions import Fraction
+
 from pieceproof import layout, on_point
 from pieceproof.checks import RESERVED, check_designs
 from pieceproof.forms import form_of, keys_of, told
@@ -21,11 +23,11 @@ from pieceproof.model import (
     Size,
     Unit,
     Value,
+    ZeroToo,
 )
 from pieceproof.problems import Place
 from pieceproof.reading import read_pattern
 from pieceproof.scalars import read_scalar
-from quicktions import Fraction
 
 ROOT = Path(__file__).parents[2]
 PATTERNS = sorted(ROOT.glob("patterns/*/pattern.yaml"))
@@ -179,7 +181,7 @@ def _stands(kind: Any, value: Any, rest: str) -> bool:
     """Whether a line's rest begins with a text that reads as the value."""
     if kind is str:
         return rest.startswith((str(value), ">"))
-    form = form_of(kind)
+    form = form_of(Annotated[kind, ZeroToo()])
     texts = (rest[:end].strip('"') for end in range(1, len(rest) + 1))
     return any(read_scalar(form, text, Place("", 1, 1))[0] == value for text in texts)  # type: ignore[arg-type]
 

@@ -2,11 +2,12 @@
 
 import pytest
 from cloth_samples import SLUGS, published, small
+from quicktions import Fraction
+
 from pieceproof.backs import Seams
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.model import Measure
 from pieceproof.requirements import USABLE_WIDTHS, need_for, requirements
-from quicktions import Fraction
 
 F = Fraction
 INCH = USABLE_WIDTHS[Measure.INCH]

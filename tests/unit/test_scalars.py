@@ -1,6 +1,8 @@
 """Texts to values, and what is suggested where that fails."""
 
 import pytest
+from quicktions import Fraction
+
 from pieceproof.model import NOWHERE, Cell, Colour, Size
 from pieceproof.scalars import (
     name_complaint,
@@ -10,7 +12,6 @@ from pieceproof.scalars import (
     read_length,
     read_size,
 )
-from quicktions import Fraction
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,8 @@ from xml.etree import ElementTree
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from quicktions import Fraction
+
 from pieceproof.drawing import hatch, markup, outlines, paint, scene
 from pieceproof.drawing.frame import fit
 from pieceproof.drawing.marks import arrow_shape, measure_lines, reaches
@@ -35,7 +37,6 @@ from pieceproof.drawing.scene import (
 from pieceproof.drawing.style import HATCHES, TEXTS, Look, luminance
 from pieceproof.drawing.svg import to_svg
 from pieceproof.lengths import square_root
-from quicktions import Fraction
 
 SVG = "{http://www.w3.org/2000/svg}"
 COLOURS = {"ground": "#efe6d2", "dark point": "#1d2a44"}

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 import yaml
 from jsonschema import Draft202012Validator
+
 from pieceproof.methods import METHODS
 from pieceproof.schema import pattern_schema
 

@@ -18,6 +18,10 @@ from bench_samples import (
 )
 from examples import EXAMPLES, publish_one, runner
 from judge import finished_makes, shows
+from quicktions import Fraction
+from test_known_strip_methods import UNITS, in_inches
+from whole_path import build
+
 from pieceproof.bench.error import Outcome, outcomes, yardstick
 from pieceproof.bench.often import sewn_often
 from pieceproof.bench.ranking import Care, ranked_seams
@@ -27,9 +31,6 @@ from pieceproof.lengths import square_root
 from pieceproof.model import Measure
 from pieceproof.published import Make, MakeKind, Patch, Picture, Publication
 from pieceproof.steps import Assemble, Placed, Side, Yield
-from quicktions import Fraction
-from test_known_strip_methods import UNITS, in_inches
-from whole_path import build
 
 F = Fraction
 SIXTEENTH = F(1, 16)

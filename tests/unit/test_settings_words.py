@@ -1,9 +1,10 @@
 """Settings in words: which end gets which triangle, what goes around what, in sewing order."""
 
+from settings_samples import GROUND, HEART, WATER, F, blade, build, cells, design, plain
+
 from pieceproof.diagrams.plates import plates
 from pieceproof.diagrams.subject import subject
 from pieceproof.model import Cell, CopingRound, Medallion, OnPoint, PiecedRound, Setting, Size
-from settings_samples import GROUND, HEART, WATER, F, blade, build, cells, design, plain
 
 
 def test_diagonal_rows_say_which_end_gets_which_triangle() -> None:

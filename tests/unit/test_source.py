@@ -1,6 +1,7 @@
 """Bytes to nodes: places, line ends, and what is refused."""
 
 import pytest
+
 from pieceproof.problems import Place
 from pieceproof.source import ListNode, MapNode, Node, TextNode, read_source
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 
 import pytest
 from mutate import mutations
+
 from pieceproof.compile import Pattern, compile_pattern
 from pieceproof.facts import facts_of
 from pieceproof.published import Publication

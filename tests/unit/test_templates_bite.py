@@ -7,11 +7,12 @@ from dataclasses import replace
 import pytest
 from judge import is_same_cloth
 from mutate import mutations
-from pieceproof.bench import prove
-from pieceproof.model import Measure
 from quicktions import Fraction
 from template_units import SAMPLES
 from whole_path import build
+
+from pieceproof.bench import prove
+from pieceproof.model import Measure
 
 MOST = 250
 """Changes tried of one sample; of larger ones every second or third."""

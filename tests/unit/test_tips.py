@@ -5,13 +5,14 @@ from dataclasses import replace
 import pytest
 from bench_samples import INCH_SAMPLES, star
 from examples import EXAMPLES, Published, design_of_corners, publish_one, runner
+from quicktions import Fraction
+
 from pieceproof.fact_tips import tip_facts
 from pieceproof.methods.stitched_corners import StitchedCorner, StitchedCorners
 from pieceproof.model import FabricName, Size
 from pieceproof.published import Picture
 from pieceproof.steps import Corner, Side
 from pieceproof.tips import TipKind, Tips, in_words, picture_tips, tips_of
-from quicktions import Fraction
 
 F = Fraction
 QUARTER, HALF = F(1, 4), F(1, 2)

@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from quicktions import Fraction
+from triangle_units import SAMPLES
+from whole_path import GROUND, HEART, WATER, WING, build
+
 from pieceproof.methods import METHODS, method_of
 from pieceproof.methods.flying_geese import FlyingGeese
 from pieceproof.methods.half_rectangle_triangles import HalfRectangleTriangles
@@ -13,9 +17,6 @@ from pieceproof.methods.stitched_corners import StitchedCorner, StitchedCorners
 from pieceproof.model import Cell, Measure, Size, Unit
 from pieceproof.reading import read_pattern
 from pieceproof.steps import Corner
-from quicktions import Fraction
-from triangle_units import SAMPLES
-from whole_path import GROUND, HEART, WATER, WING, build
 
 F = Fraction
 QUARTER = F(1, 4)
@@ -110,7 +111,7 @@ def test_words_of_a_mirrored_unit_lay_each_square_on_its_own_corner() -> None:
     assert f"Sew one **{letter['heart']}** to the top left corner" in mirrored
 
 
-@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("name", sorted(set(SAMPLES) - {"plain patch"}))
 def test_words_are_complete_sentences_with_every_letter(name: str) -> None:
     unit, cells = SAMPLES[name]
     built = build(unit, Measure.INCH, QUARTER, cells)

@@ -7,12 +7,13 @@ from dataclasses import replace
 import pytest
 from judge import is_same_cloth
 from mutate import mutations
-from pieceproof.bench import prove
-from pieceproof.model import Measure
-from pieceproof.steps import CutApart
 from quicktions import Fraction
 from triangle_units import SAMPLES
 from whole_path import build
+
+from pieceproof.bench import prove
+from pieceproof.model import Measure
+from pieceproof.steps import CutApart
 
 MOST = 90
 """Changes tried of one sample; of long makes every second or third."""

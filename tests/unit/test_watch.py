@@ -8,6 +8,8 @@ from itertools import pairwise
 import pytest
 from bench_samples import INCH_SAMPLES
 from examples import EXAMPLES, design_of_corners, publish_one
+from quicktions import Fraction
+
 from pieceproof.bench.sewing import Shop, sew
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.table import Faces, covered
@@ -15,7 +17,6 @@ from pieceproof.bench.watch import Lying, MarkKind, Moment, Snapshot, sewn_makes
 from pieceproof.published import Make, Publication
 from pieceproof.shapes import canonical
 from pieceproof.steps import Step, Yield
-from quicktions import Fraction
 
 PUBLICATIONS: dict[str, Publication] = {
     **{name: publish_one(example())[1] for name, example in EXAMPLES.items()},

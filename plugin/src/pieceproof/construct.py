@@ -39,7 +39,7 @@ from pieceproof.published import Drawing, Extra, Make, MakeKind, Patch
 from pieceproof.seam_ends import FIXED, Ended, ends_in_picture, plain
 from pieceproof.seams_met import Sewing
 from pieceproof.sewing_borders import BorderWork, mitre_problem, sew_border
-from pieceproof.sewing_on_point import SQUARE, on_point_steps, square_of, triangle_steps
+from pieceproof.sewing_on_point import SQUARE, end_cut, on_point_steps, square_of, triangle_steps
 from pieceproof.steps import (
     Assemble,
     AssembleOnPoint,
@@ -199,6 +199,10 @@ def _plan_setting(shop: _Shop, name: str) -> None:
                 _plan_grid(shop, part, "")
         return
     cuts: dict[str, Cut] = {}
+    if layout.end is not None:
+        end = end_cut(layout.end)
+        _check_grid_of_ruler(shop, Recipe((end,), 1, ()), shop.design.setting.at.here, "a sash")
+        cuts[end.slot] = end
     steps = on_point_steps(layout, shop.room.seam, lambda cell: _placed(shop, name, cell, "", cuts))
     for triangle in layout.triangles:
         shop.plans[triangle.name] = _Plan(

@@ -40,6 +40,7 @@ from pieceproof.steps import (
     TrimEven,
 )
 from pieceproof.template_words import laid_words, seam_words
+from pieceproof.usual import usual_addition
 
 _ENVIRONMENT = Environment(
     loader=PackageLoader("pieceproof"),
@@ -160,6 +161,21 @@ def show_unfinished(measure: Measure, make: Make) -> str:
     return f"{show_length(measure, make.width)} along the {which}"
 
 
+def show_made(make: Make) -> str:
+    """How many are made: ``4``, or ``4 as drawn and 4 mirrored`` where a round gives both."""
+    other, made = make.other_hand, make.rounds * make.each
+    return f"{made} as drawn and {make.rounds * other.each} mirrored" if other else str(made)
+
+
+def show_spare(make: Make) -> str:
+    """How many of them are spare: ``2``, ``2 as drawn and 1 mirrored``, "" for none."""
+    other = make.other_hand
+    if other is None:
+        return str(make.spare) if make.spare else ""
+    spares = ((make.spare, "as drawn"), (make.spare_of(other), "mirrored"))
+    return " and ".join(f"{count} {hand}" for count, hand in spares if count)
+
+
 def _instruction(
     design: Design,
     publication: Publication,
@@ -219,6 +235,9 @@ def _words(
         "press": _press_words(make, things),
         "trim": _trim_words(measure, publication.step, make),
         "extras": _extras(measure, make),
+        "made": show_made(make),
+        "usual": _usual(publication, pieces, make, measure),
+        "spare": show_spare(make),
         "rows": _rows(make),
         "joined": _joined(make, things),
         "sliced": _sliced(measure, make),
@@ -227,7 +246,7 @@ def _words(
         "corners": _corners(make, things),
         "seams": seam_words(make, things),
         **laid_words(make, things, lambda length: show_length(measure, length)),
-        "diagonal": _diagonal(design, make),
+        "diagonal": _diagonal(design, pieces, make),
         "round": _round(design, pieces, make),
         "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],
     }
@@ -262,6 +281,20 @@ def _extras(measure: Measure, make: Make) -> list[_Besides]:
         )
         for extra in make.extras
     ]
+
+
+def _usual(
+    publication: Publication, pieces: Mapping[str, Piece], make: Make, measure: Measure
+) -> dict[str, str] | None:
+    """The metric handbooks' addition, what it lacks to a tenth of a millimetre, and the piece."""
+    found = usual_addition(measure, publication.seam, make, pieces)
+    if found is None:
+        return None
+    return {
+        "letter": found.letter,
+        "addition": show_length(measure, found.addition),
+        "short": f"{measure.show(10 * found.shown)} mm",
+    }
 
 
 def _corners_cut_off(make: Make) -> Mapping[str, str]:
@@ -336,30 +369,41 @@ class _Diagonal:
     """Diagonal rows as the words cite them.
 
     ``ends`` groups the rows by the triangles at their lower left and upper right ends. ``size`` is
-    the one to trim to.
+    the one to trim to. ``raw`` is the piece at the ends of rows of sashes, ``sash`` and ``post``
+    are what lies between; "" where there are none.
     """
 
     rows: int
     ends: tuple[tuple[str, str, str], ...]
     size: str
+    raw: str = ""
+    sash: str = ""
+    post: str = ""
 
     @property
     def has_sides(self) -> bool:
         return any(SIDE_TRIANGLE in ends for _, *ends in self.ends)
 
 
-def _diagonal(design: Design, make: Make) -> _Diagonal | None:
+def _diagonal(design: Design, pieces: Mapping[str, Piece], make: Make) -> _Diagonal | None:
     join = next((s for s in make.steps if isinstance(s, AssembleOnPoint)), None)
     trim = next((s for s in make.steps if isinstance(s, TrimEven)), None)
     if join is None or trim is None:
         return None
-    pairs = [(row.first.source, row.last.source) for row in join.rows]
+    pairs = {
+        number: (row.first.source, row.last.source)
+        for number, row in enumerate(join.rows, 1)
+        if row.first and row.last
+    }
     numbers = [
-        (pair, [str(n) for n, other in enumerate(pairs, 1) if other == pair])
-        for pair in dict.fromkeys(pairs)
+        (pair, [str(n) for n, other in pairs.items() if other == pair])
+        for pair in dict.fromkeys(pairs.values())
     ]
     ends = tuple((_row_words(rows), *pair) for pair, rows in numbers)
-    return _Diagonal(len(pairs), ends, show_size(design.measure, trim.width, trim.height))
+    sashed = next((row.cells for row in join.rows[1:] if row.first is None), ())
+    sashes = tuple(_cited(pieces, cell.source) for cell in sashed[:3])
+    size = show_size(design.measure, trim.width, trim.height)
+    return _Diagonal(len(join.rows), ends, size, *sashes)
 
 
 def _row_words(numbers: list[str]) -> str:

@@ -29,7 +29,7 @@ def press_words(
 ) -> PressWords:
     """Sentences for one assembly; ``meetings`` are those of its make."""
     if isinstance(step, AssembleOnPoint):
-        rows = [(row.first, *row.cells, row.last) for row in step.rows]
+        rows = [tuple(c for c in (row.first, *row.cells, row.last) if c) for row in step.rows]
         ends = {"left": "toward the lower left", "right": "toward the upper right"}
     else:
         rows = list(step.rows)

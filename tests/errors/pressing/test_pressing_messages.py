@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+
 from pieceproof.compile import compile_pattern
 from pieceproof.problems import show_problem
 

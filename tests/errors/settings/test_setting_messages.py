@@ -8,8 +8,9 @@ import ast
 from collections.abc import Iterator
 from pathlib import Path
 
-import pieceproof
 import pytest
+
+import pieceproof
 from pieceproof.checks import check_designs
 from pieceproof.construct import construct
 from pieceproof.geometry import draw

@@ -41,7 +41,7 @@ _CROSSING = 4.0
 def diagonal(subject: Subject, make: Make, step: AssembleOnPoint, width: int) -> Scene:
     """The rows apart; numbers stand at their lower left ends."""
     parts = parts_on_point(step, _sources(subject, make, step))
-    return settled(lambda pixel: _scene(make, step, subject, parts, pixel), make.width, width)
+    return settled(lambda pixel: _scene(subject, make, step, parts, pixel), make.width, width)
 
 
 def _sources(subject: Subject, make: Make, step: AssembleOnPoint) -> Mapping[str, Flat]:
@@ -50,8 +50,13 @@ def _sources(subject: Subject, make: Make, step: AssembleOnPoint) -> Mapping[str
     return {cell.source: things[cell.source] for cell in placed_in(step)}
 
 
+def _of_blocks(step: AssembleOnPoint) -> str:
+    sashed = any(row.first is None for row in step.rows)
+    return " of the rows of blocks, rows of sashes between and around them" if sashed else ""
+
+
 def _scene(
-    make: Make, step: AssembleOnPoint, subject: Subject, parts: Sequence[Faces], pixel: float
+    subject: Subject, make: Make, step: AssembleOnPoint, parts: Sequence[Faces], pixel: float
 ) -> Scene:
     gap = Fraction(_GAP * pixel)
     apart = [moved(part, gap * n, gap * n) for n, part in enumerate(parts)]
@@ -61,8 +66,8 @@ def _scene(
     return Scene(
         f"{make.name}, sewn in diagonal rows",
         f"{count} diagonal row{'s' if count > 1 else ''} from the lower left to the upper right, "
-        "a setting triangle at each end, corner triangles at the top left and bottom right. "
-        f"{_pressing(subject, step)}",
+        f"a setting triangle at each end{_of_blocks(step)}, corner triangles at the top left and "
+        f"bottom right. {_pressing(subject, step)}",
         Box(box.left, box.top, box.width, box.height),
         (
             *items,

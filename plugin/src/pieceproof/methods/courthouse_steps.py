@@ -14,6 +14,7 @@ from pieceproof.methods.logs import (
     Log,
     LogUnit,
     log_fault,
+    log_parts,
     log_patches,
     log_recipe,
     log_size,
@@ -45,11 +46,11 @@ def _size(unit: CourthouseSteps) -> Size:
 
 
 def _patches(unit: CourthouseSteps) -> tuple[Patch, ...]:
-    return log_patches(unit.centre, unit.centre_size, _logs(unit))
+    return log_patches(unit, _logs(unit))
 
 
 def _recipe(unit: CourthouseSteps, room: Workroom) -> Recipe:
-    return log_recipe(unit.centre, unit.centre_size, _logs(unit), room)
+    return log_recipe(unit, _logs(unit), room)
 
 
 def _fault(unit: CourthouseSteps, measure: Measure, seam: Fraction) -> Fault | None:
@@ -57,5 +58,12 @@ def _fault(unit: CourthouseSteps, measure: Measure, seam: Fraction) -> Fault | N
 
 
 METHOD = Method(
-    "courthouse steps", CourthouseSteps, _size, _patches, _recipe, _fault, pressing=Pressing.LATER
+    "courthouse steps",
+    CourthouseSteps,
+    _size,
+    _patches,
+    _recipe,
+    _fault,
+    parts=log_parts,
+    pressing=Pressing.LATER,
 )
