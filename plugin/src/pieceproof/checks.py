@@ -12,7 +12,9 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from pieceproof.borders import border_number
+from pieceproof.editions import edition_problems
 from pieceproof.forms import told
+from pieceproof.house_terms import design_term_problems
 from pieceproof.model import (
     Cell,
     ClothName,
@@ -62,6 +64,8 @@ def _of_one(design: Design, found_so_far: Sequence[Problem]) -> Iterator[Problem
     yield from _unknown_colourways(design)
     yield from _ragged(design)
     yield from _size_lists(design)
+    yield from edition_problems(design)
+    yield from design_term_problems(design)
     cycles = tuple(_cycles(design))
     yield from cycles or _too_many_patches(design)
 

@@ -17,6 +17,7 @@ from quicktions import Fraction
 
 from pieceproof.model import (
     NOWHERE,
+    Amount,
     AtLeast,
     AtMost,
     Cell,
@@ -36,7 +37,7 @@ from pieceproof.problems import Place
 LONGEST_LENGTH = 1000
 LONGEST_TEXT = 2000
 
-SCALARS = (str, int, Fraction, Size, Position, Cell, FabricName, ClothName, Colour, Lab)
+SCALARS = (str, int, Fraction, Amount, Size, Position, Cell, FabricName, ClothName, Colour, Lab)
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ from quicktions import Fraction
 
 from pieceproof.forms import LONGEST_LENGTH, Scalar
 from pieceproof.lengths import parse_length
-from pieceproof.model import Cell, ClothName, Colour, FabricName, Lab, Position, Size
+from pieceproof.model import Amount, Cell, ClothName, Colour, FabricName, Lab, Position, Size
 from pieceproof.problems import Place
 from pieceproof.wording import quoted
 
@@ -43,6 +43,7 @@ STAND_INS: Mapping[Any, Any] = {
     str: "",
     int: 1,
     Fraction: _STAND_IN,
+    Amount: Amount(_STAND_IN),
     Size: Size(_STAND_IN, _STAND_IN),
     Position: Position(_STAND_IN, _STAND_IN),
     Cell: Cell(""),
@@ -68,6 +69,8 @@ def read_scalar(form: Scalar, text: str, place: Place) -> tuple[Any, Complaint |
     """The value of a text that is not empty."""
     if form.kind is Fraction:
         return read_length(text, form.zero)
+    if form.kind is Amount:
+        return read_amount(text, form.most)
     if form.kind is Size:
         return read_size(text)
     if form.kind is Position:
@@ -100,6 +103,21 @@ def read_length(text: str, zero: bool) -> tuple[Fraction, Complaint | None]:
             "check the number; the pattern's `measure` is its unit",
         )
     return length, None
+
+
+def read_amount(text: str, most: int) -> tuple[Amount, Complaint | None]:
+    """``12.50`` or ``3 1/4`` as an exact number from 0."""
+    amount = _plain_length(text)
+    if amount is not None and amount <= most:
+        return Amount(amount), None
+    near = tidied(re.sub(r"[^0-9.,/ ]", " ", text)) if len(text) <= 24 else None
+    remedy = f"write `{near}`" if near else "write the number alone, without a unit"
+    return Amount(_STAND_IN), Complaint(
+        "bad-amount",
+        quoted(text),
+        f"a number from 0 to {most}, such as `12`, `12.50` or `3 1/4`",
+        remedy if amount is None else "write a smaller number",
+    )
 
 
 def read_size(text: str) -> tuple[Size, Complaint | None]:
