@@ -10,6 +10,8 @@ from pieceproof.converted import about, at_least
 from pieceproof.model import Measure
 from pieceproof.pages.terms import TERMS, explained, term_id
 
+F = Fraction
+
 
 def test_a_term_is_a_button_once() -> None:
     texts = [Markup("Lay them right sides together."), Markup("Again right sides together; RST.")]

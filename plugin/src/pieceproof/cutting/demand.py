@@ -17,7 +17,7 @@ EIGHTH_INCH = Fraction(1, 8)  # the grid of an inch ruler
 MILLIMETRE = Fraction(1, 10)  # the grid of a centimetre ruler
 
 MOST_PIECES = 5_000_000  # per cloth: a thousand large quilts
-MOST_SIZES = 60
+MOST_SIZES = 200
 FINEST_GRID = 20_000  # steps across the cloth
 
 

@@ -1,9 +1,10 @@
 """Plans as people make them at the table: quick, and the yardstick that the planner must not miss.
 
-Goes in: the grid. Comes out: rows that hold every piece needed. Counts of any size cost the same
-time: equal strips are handled together.
+Goes in: the grid, or strips of given heights to be filled. Comes out: rows that hold every piece
+needed. Counts of any size cost the same time: equal strips are handled together.
 """
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from pieceproof.cutting.grid import Grid, Row, Rows, length_of, stacked
@@ -38,7 +39,7 @@ def first_fit(grid: Grid, order: Order) -> Rows:
     strips: list[_Open] = []
     for lie in order:
         strips = _added(grid, strips, lie, grid.kinds[grid.lies[lie].kind].need)
-    return tuple((Row(strip.height, strip.segments), strip.count) for strip in strips)
+    return _rows(strips)
 
 
 def greedy_orders(grid: Grid) -> dict[str, Order]:
@@ -52,11 +53,25 @@ def greedy_orders(grid: Grid) -> dict[str, Order]:
     }
 
 
-def best_greedy(grid: Grid) -> Rows:
-    """The shortest of all the plans above; the first of equals."""
-    plans = [separate_strips(grid)]
-    plans.extend(first_fit(grid, order) for order in greedy_orders(grid).values())
-    return min(plans, key=lambda rows: (length_of(rows), sum(count for _, count in rows)))
+def greedy_plans(grid: Grid) -> tuple[Rows, ...]:
+    """All the plans above."""
+    orders = greedy_orders(grid).values()
+    return (separate_strips(grid), *(first_fit(grid, order) for order in orders))
+
+
+def refilled(grid: Grid, strips: Mapping[int, int]) -> Iterator[Rows]:
+    """Strips of given heights filled in each of the orders, where they hold every piece.
+
+    Each size goes into the lowest strips that take it, so that few strips hold several sizes.
+    """
+    empty = [_Open(height, strips[height], grid.width, ()) for height in sorted(strips)]
+    for order in greedy_orders(grid).values():
+        filled, missing = empty, 0
+        for lie in order:
+            filled, left = _poured(grid, filled, lie, grid.kinds[grid.lies[lie].kind].need)
+            missing += left
+        if not missing:
+            yield _rows(filled)
 
 
 def _by_height(grid: Grid, lie: int) -> tuple[int, ...]:
@@ -104,11 +119,21 @@ def _new_strips(grid: Grid, lie: int, pieces: int) -> list[_Open]:
 
 
 def _added(grid: Grid, strips: list[_Open], lie: int, pieces: int) -> list[_Open]:
+    after, left = _poured(grid, strips, lie, pieces)
+    return after + _new_strips(grid, lie, left)
+
+
+def _poured(grid: Grid, strips: list[_Open], lie: int, pieces: int) -> tuple[list[_Open], int]:
+    """The strips with the pieces in their free ends, and how many pieces found no room."""
     after: list[_Open] = []
     for strip in strips:
         parts, pieces = _filled(grid, strip, lie, pieces)
         after.extend(parts)
-    return after + _new_strips(grid, lie, pieces)
+    return after, pieces
+
+
+def _rows(strips: list[_Open]) -> Rows:
+    return tuple((Row(strip.height, strip.segments), strip.count) for strip in strips)
 
 
 def _filled(grid: Grid, strip: _Open, lie: int, pieces: int) -> tuple[list[_Open], int]:

@@ -1,7 +1,7 @@
 """Rows of the grid laid out as the plan's strips: letters given out, surplus pieces dropped.
 
 Goes in: the grid and rows that hold at least every piece needed. Comes out: strips in cutting
-order, highest first. It does not choose rows.
+order, highest first, full ones before others. It does not choose rows.
 """
 
 from collections.abc import Iterator
@@ -18,9 +18,14 @@ def strips_of(grid: Grid, rows: Rows) -> tuple[Strip, ...]:
     """The strips to cut, highest first; strips used whole for long pieces come first."""
     left = [[count for _, _, count in kind.letters] for kind in grid.kinds]
     strips = [_whole_strip(grid, *whole) for whole in grid.whole]
-    for row, count in sorted(rows, key=lambda entry: (-entry[0].height, entry[0].segments)):
+    for row, count in sorted(rows, key=lambda entry: _fullest_first(grid, entry[0])):
         strips.extend(_strips_of_row(grid, row, count, left))
     return tuple(sorted(strips, key=lambda strip: -strip.height))
+
+
+def _fullest_first(grid: Grid, row: Row) -> tuple[int, int, tuple[tuple[int, int], ...]]:
+    used = sum(grid.lies[lie].across * segments for lie, segments in row.segments)
+    return -row.height, -used, row.segments
 
 
 def _whole_strip(grid: Grid, height: int, letter: str, count: int) -> Strip:
@@ -44,7 +49,7 @@ def _strips_of_row(grid: Grid, row: Row, count: int, left: Left) -> Iterator[Str
         times = min(count, *(left[kind][letter] // used for kind, letter, used in taken))
         for kind, letter, used in taken:
             left[kind][letter] -= used * times
-        yield Strip(max(_stack_height(segment) for segment in segments), times, segments)
+        yield Strip(_height(grid, row, segments), times, segments)
         count -= times
 
 
@@ -91,5 +96,8 @@ def _cut(grid: Grid, lie: int, kind: Kind, number: int, count: int) -> Cut:
     return Cut(letter, count, turned, lying.across * grid.step, lying.along * grid.step)
 
 
-def _stack_height(segment: Segment) -> Fraction:
-    return sum((cut.count * cut.along for cut in segment.cuts), Fraction(0))
+def _height(grid: Grid, row: Row, segments: tuple[Segment, ...]) -> Fraction:
+    """The tallest piece that is left decides, unless a stack of lower ones stands above it."""
+    tallest = max(segment.cuts[0].along for segment in segments)
+    stacks = [sum(cut.count for cut in s.cuts) * s.cuts[0].along for s in segments]
+    return tallest if max(stacks) <= tallest else row.height * grid.step

@@ -71,7 +71,7 @@ class Plan:
     """A plan for one cloth.
 
     `length` is what the strips use, without squaring; `bound` is a length no plan of this kind
-    can beat; `proven` says that the two are equal.
+    can beat; `proven` says that the two are equal. `gap` is how much shorter a plan might be.
     """
 
     width: Fraction
@@ -81,6 +81,11 @@ class Plan:
     length: Fraction
     bound: Fraction
     proven: bool
+
+    @property
+    def gap(self) -> Fraction:
+        """The length that a shorter plan might save, as a share of the bound; 0 when proven."""
+        return self.length / self.bound - 1 if self.bound else Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +138,13 @@ def strip_count(plan: Plan) -> int:
 
 def cross_cuts(plan: Plan) -> int:
     """How many cuts across strips; a segment that ends where the strip ends needs none."""
-    return sum(strip.count * _cross_cuts_of(strip, plan.width) for strip in plan.strips)
+    return sum(strip.count * cross_cuts_of(strip, plan.width) for strip in plan.strips)
+
+
+def cross_cuts_of(strip: Strip, width: Fraction) -> int:
+    """How many cuts across one such strip."""
+    segments = sum(segment.count for segment in strip.segments)
+    return segments - (used_across(strip) == width)
 
 
 def used_across(strip: Strip) -> Fraction:
@@ -201,8 +212,3 @@ def _placed_in_segment(
         for _ in range(cut.count):
             yield Placed(cut.letter, cut.turned, left, top, cut.across, cut.along, number)
             top += cut.along
-
-
-def _cross_cuts_of(strip: Strip, width: Fraction) -> int:
-    segments = sum(segment.count for segment in strip.segments)
-    return segments - (used_across(strip) == width)

@@ -43,6 +43,11 @@ def render_page(template: str, words: Mapping[str, object]) -> Page:
     return Page(markdown, tuple(fragments))
 
 
+def render_html(template: str, words: Mapping[str, object]) -> str:
+    """Render one template by its path below ``templates``, all that it prints escaped."""
+    return _ENVIRONMENT.get_template(template).render(words)
+
+
 def with_fragments(html: str, fragments: tuple[str, ...]) -> str:
     """The page's HTML with every fragment in its place."""
     (own,) = explained([Markup(html)]) if fragments else (html,)
