@@ -64,7 +64,7 @@ def sheet_instance(text: str) -> Instance:
 
 
 def roll(instance: Instance, turnable: bool = True) -> Demand:
-    """Every item of the instance from a roll as wide as the sheet is long; no squaring."""
+    """Every item from a roll as wide as the sheet is long; one unit throughout, no squaring."""
     counts: Counter[tuple[int, int]] = Counter()
     for item in instance.items:
         counts[item.length, item.width] += item.count

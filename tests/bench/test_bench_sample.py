@@ -9,7 +9,7 @@ from measure_planner import measured, table
 
 from pieceproof.cutting.effort import STEPS_PER_SECOND
 
-SAMPLE = [demand for demand in lists(40) if len(demand.wants) <= 4]
+SAMPLE = [demand for demand in lists(24) if len(demand.wants) <= 3]
 
 
 @pytest.mark.parametrize("number", range(len(SAMPLE)))
@@ -24,7 +24,7 @@ def test_short_lists_are_proven_and_equal_to_the_referee(number: int) -> None:
 def test_the_lists_are_those_that_were_measured() -> None:
     """A changed generator makes the handbook's table wrong."""
     counts = [sum(want.count for want in demand.wants) for demand in lists(3)]
-    assert counts == []
+    assert counts == [503, 1465, 206]
 
 
 def test_the_table_has_a_column_for_each_group() -> None:

@@ -24,7 +24,7 @@ F = Fraction
 
 @st.composite
 def lists(draw: st.DrawFn) -> Sized:
-    """One or two fabrics of up to three lines, in inches or centimetres, perhaps bound."""
+    """One or two fabrics of up to two lines, in inches or centimetres, perhaps bound."""
     measure = draw(st.sampled_from(Measure))
     scale = 1 if measure is Measure.INCH else F(5, 2)
 
@@ -38,7 +38,7 @@ def lists(draw: st.DrawFn) -> Sized:
     names = ["ground", "wing"][: draw(st.integers(1, 2))]
     binding = st.tuples(st.sampled_from(names), st.just(F(5, 2)), length(40, 300))
     return small(
-        {name: draw(st.lists(piece, min_size=1, max_size=3)) for name in names},
+        {name: draw(st.lists(piece, min_size=1, max_size=2)) for name in names},
         measure,
         draw(st.none() | binding),
         quantity=draw(st.integers(1, 3)),
@@ -48,7 +48,7 @@ def lists(draw: st.DrawFn) -> Sized:
 BOLTS = st.lists(st.integers(0, 400).map(lambda n: Amount(F(n, 8))), min_size=1, max_size=4)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(
     lists(),
     st.integers(1, 300),

@@ -1,7 +1,4 @@
-"""Random demands: the plan is sound, not longer than one made at the table, not below its bound.
-
-The bound of a list of one to three sizes is compared with an integer program over every filling.
-"""
+"""Random demands: plans are sound, no longer than those made at the table, not below the bound."""
 
 from hypothesis import given, settings
 from hypothesis import strategies as st

@@ -194,10 +194,9 @@ def test_sashed_rows_are_pressed_toward_the_sashing() -> None:
     """Common practice: allowances lie under the sashing, away from blocks and cornerstones."""
     step = rows_of(make_named(drawn("runner"), "quilt centre"))
     assert step is not None
-    rows = cells_of(drawn("runner"), step)
-    assert in_row(drawn("runner"), step, rows, 0) == [1, -1] * 5
-    assert in_row(drawn("runner"), step, rows, 1) == [-1, 1] * 5
-    assert between_rows(drawn("runner"), step, rows) == [-1, 1]
+    assert in_row(step, 0) == (1, -1) * 5
+    assert in_row(step, 1) == (-1, 1) * 5
+    assert between_rows(step) == ((-1, -1), (1, 1))
 
 
 def test_arrows_of_one_row_stay_clear_of_each_other() -> None:

@@ -22,6 +22,7 @@ from quicktions import Fraction
 from text_boxes import overlaps
 from whole_path import Built, build
 
+from pieceproof.compile import compile_pattern
 from pieceproof.diagrams.making import making
 from pieceproof.diagrams.subject import subject
 from pieceproof.drawing.scene import Scene
@@ -44,6 +45,7 @@ from pieceproof.model import (
     Setting,
     Unit,
 )
+from pieceproof.problems import show_problem
 from pieceproof.reading import read_pattern
 
 ROOT = Path(__file__).parents[2]
@@ -67,6 +69,10 @@ OUTSIDE = {
     "eight-point star": "closed form",
 }
 """Methods with a published value or a closed form to check against, and where that is from."""
+
+
+def _folder(path: Path) -> str:
+    return path.parent.name
 
 
 FINISHES: Mapping[str, Callable[[Design], bool]] = {
@@ -191,6 +197,13 @@ def test_a_pattern_uses_every_round(kind: type[Round]) -> None:
 @pytest.mark.parametrize("what", FINISHES)
 def test_a_pattern_uses_every_finish(what: str) -> None:
     assert any(FINISHES[what](design) for design in _designs())
+
+
+@pytest.mark.parametrize("path", sorted(ROOT.glob("tests/patterns/*/pattern.yaml")), ids=_folder)
+def test_a_pattern_for_tests_is_proved(path: Path) -> None:
+    found = compile_pattern(path.parent.name, {path.name: path.read_bytes()})
+    assert [show_problem(problem, "") for problem in found.problems] == []
+    assert found.sizes
 
 
 @cache

@@ -12,12 +12,14 @@ from dataclasses import dataclass, field
 from pieceproof.bench import Disagreement, prove, show_disagreement
 from pieceproof.bench.nesting import Meeting, meetings
 from pieceproof.checks import check_designs
+from pieceproof.cloth_colours import with_colours
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.construct import Draft, construct
 from pieceproof.fact_nesting import nesting_facts
 from pieceproof.fact_seams import seam_facts
 from pieceproof.fact_skill import skill_facts
 from pieceproof.fact_tips import tip_facts
+from pieceproof.fact_values import value_facts
 from pieceproof.facts import Fact, facts_of
 from pieceproof.finishing import finishing_problems
 from pieceproof.geometry import draw, with_mirror_images
@@ -27,6 +29,7 @@ from pieceproof.lettering import publish
 from pieceproof.methods import METHODS, check_methods
 from pieceproof.methods.method import MIRRORED, SET_B
 from pieceproof.model import Design
+from pieceproof.neighbours import meetings as neighbours
 from pieceproof.problems import Problem
 from pieceproof.promises import promise_problems
 from pieceproof.published import Drawing, Publication
@@ -35,6 +38,7 @@ from pieceproof.requirements import USABLE_WIDTHS, Requirements, requirements
 from pieceproof.seam_check import SeamCheck, seam_check
 from pieceproof.skill import Skill, skill_of
 from pieceproof.tips import Tips, demanded, tips_of
+from pieceproof.value_check import Reading, demanded_values, notes, readings
 
 DESIGN_FILE = "pattern.yaml"
 
@@ -53,6 +57,7 @@ class Sized:
     seam_check: SeamCheck
     skill: Skill
     meetings: tuple[Meeting, ...]
+    values: tuple[Reading, ...]
 
 
 @dataclass(frozen=True)
@@ -64,14 +69,17 @@ class Pattern:
     problems: tuple[Problem, ...]
     lines: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """The text of each file by lines, for showing problems."""
+    notes: tuple[Problem, ...] = ()
+    """What its writer should look at; nothing that stops it."""
 
 
 def compile_pattern(slug: str, files: Mapping[str, bytes]) -> Pattern:
     """Read and check, draw and construct, letter and prove, plan the cloth, state the facts."""
     file = f"patterns/{slug}/{DESIGN_FILE}"
-    designs, problems, text = read_pattern(file, files[DESIGN_FILE], METHODS)
+    found, problems, text = read_pattern(file, files[DESIGN_FILE], METHODS)
     lines = {file: text}
-    problems = (*problems, *check_designs(designs, problems))
+    designs, colourless = with_colours(found)
+    problems = (*problems, *colourless, *check_designs(designs, problems))
     if problems:
         return Pattern(slug, (), _once(problems), lines)
     problems = tuple(problem for design in designs for problem in check_methods(design))
@@ -93,7 +101,8 @@ def compile_pattern(slug: str, files: Mapping[str, bytes]) -> Pattern:
     if sizes:
         problems = promise_problems(sizes[0].design, {s.design.size: s.facts for s in sizes})
         sizes = () if problems else sizes
-    return Pattern(slug, sizes, _once(problems), lines)
+    remarks = tuple(n for size in sizes for n in notes(size.design, size.values))
+    return Pattern(slug, sizes, _once(problems), lines, _once(remarks))
 
 
 def _build(design: Design) -> tuple[Draft | None, Drawing, tuple[Problem, ...]]:
@@ -115,7 +124,9 @@ def _size(
     tips = tips_of(design, publication, drawing)
     unproved = tuple(_unproved(design, d) for d in prove(publication, drawing))
     short = tuple(_faulty(design, fault) for fault in cloth_faults(design, publication, needs))
-    problems = (*problems, *unproved, *demanded(design, tips), *(() if problems else short))
+    values = readings(design, neighbours(publication, drawing))
+    unmet = (*demanded(design, tips), *demanded_values(design, values))
+    problems = (*problems, *unproved, *unmet, *(() if problems else short))
     if problems:
         return None, problems
     check = seam_check(design, publication, tips)
@@ -133,11 +144,13 @@ def _size(
             *seam_facts(design, publication, check),
             *skill_facts(design, publication, skill),
             *nesting_facts(design, publication, met),
+            *value_facts(design, values),
         ),
         tips,
         check,
         skill,
         met,
+        values,
     )
     return sized, ()
 

@@ -8,7 +8,7 @@ a size leaves the ruler's grid or a method cannot make it.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from quicktions import Fraction
@@ -33,13 +33,15 @@ from pieceproof.methods.method import (
 from pieceproof.model import AnyBorder, Design, MitredBorder, PiecedBorder, Size, Value
 from pieceproof.nesting import Sewing, nest
 from pieceproof.on_point import OnPointLayout
+from pieceproof.pressing_choices import NO_CHOICE, SETTING, Choice, Pressed, choices, mirrored
 from pieceproof.problems import Place, Problem
 from pieceproof.published import Drawing, Extra, Make, MakeKind, Patch
 from pieceproof.seam_ends import FIXED, Ended, ends_in_picture, plain
 from pieceproof.sewing_borders import BorderWork, mitre_problem, sew_border
-from pieceproof.sewing_on_point import SQUARE, on_point_steps, square_of, triangle_steps
+from pieceproof.sewing_on_point import SQUARE, end_cut, on_point_steps, square_of, triangle_steps
 from pieceproof.steps import (
     Assemble,
+    AssembleOnPoint,
     Placed,
     Step,
     Take,
@@ -89,7 +91,7 @@ class _Plan:
     cuts: Mapping[str, Cut]
     steps: tuple[Step, ...]
     extras: Mapping[str, _Besides] = field(default_factory=dict)
-    settled: Mapping[str, str] = field(default_factory=dict)
+    wishes: Mapping[str, str] = field(default_factory=dict)
     """What the layout wishes for its seams."""
 
 
@@ -196,6 +198,10 @@ def _plan_setting(shop: _Shop, name: str) -> None:
                 _plan_grid(shop, part, "")
         return
     cuts: dict[str, Cut] = {}
+    if layout.end is not None:
+        end = end_cut(layout.end)
+        _check_grid_of_ruler(shop, Recipe((end,), 1, ()), shop.design.setting.at.here, "a sash")
+        cuts[end.slot] = end
     steps = on_point_steps(layout, shop.room.seam, lambda cell: _placed(shop, name, cell, "", cuts))
     for triangle in layout.triangles:
         shop.plans[triangle.name] = _Plan(
@@ -257,7 +263,7 @@ def _plan_grid(shop: _Shop, name: str, variant: str) -> _Plan:
     if name in shop.design.units:
         kind = MakeKind.UNIT
     plan = _Plan(key, kind, "", 1, layout.size, cuts, (step, Yield(("made",))))
-    plan = replace(plan, settled=_wishes(layout))
+    plan = replace(plan, wishes=_wishes(layout))
     shop.plans[key] = plan
     return plan
 
@@ -375,8 +381,11 @@ def _check_border(shop: _Shop, number: int, border: AnyBorder, work: BorderWork)
 def _pressed(shop: _Shop) -> dict[str, _Plan]:
     """The plans with their seams pressed; some in two sets."""
     plans = shop.plans
+    sewings = [sewing for plan in plans.values() for sewing in _sewings(shop, plan)]
+    chosen, problems = choices(shop.design, _choosable(shop, sewings))
+    shop.problems.extend(problems)
     pressed: dict[str, _Plan] = {}
-    for make in nest([sewing for plan in plans.values() for sewing in _sewings(shop, plan)]):
+    for make in nest([_with_choice(shop, sewing, chosen) for sewing in sewings]):
         plan = plans.get(make.name.removesuffix(SET_B))
         if plan is not None:
             extras = plan.extras if plan.name == make.name else {}
@@ -395,7 +404,37 @@ def _sewings(shop: _Shop, plan: _Plan) -> Iterator[Sewing]:
         rule = method.pressing if method else Pressing.UNTOLD
         turnable = rule is Pressing.DARKER
         ended = _ended(shop, plan, rule)
-    yield Sewing(plan.name, plan.size, plan.steps, pieces, ended, turnable, plan.settled)
+    yield Sewing(plan.name, plan.size, plan.steps, pieces, ended, turnable, plan.wishes)
+
+
+def _choosable(shop: _Shop, sewings: Sequence[Sewing]) -> Mapping[str, Pressed]:
+    """What the writer may choose for, by its name in the file."""
+    things = {}
+    for sewing in sewings:
+        name = SETTING if sewing.name == setting_name(shop.design) else sewing.name
+        if name.removesuffix(MIRRORED) in (*shop.design.units, *shop.design.blocks, SETTING):
+            seams = _seams_of(sewing)
+            if seams or sewing.turnable:
+                things[name.removesuffix(MIRRORED)] = seams or Pressed((), 0, is_unit=True)
+    return things
+
+
+def _seams_of(sewing: Sewing) -> Pressed | None:
+    for step in sewing.steps:
+        if isinstance(step, Assemble):
+            return Pressed([len(row) - 1 for row in step.rows], len(step.rows) - 1)
+        if isinstance(step, AssembleOnPoint):
+            return Pressed([len(row.cells) + 1 for row in step.rows], len(step.rows) - 1)
+    return None
+
+
+def _with_choice(shop: _Shop, sewing: Sewing, chosen: Mapping[str, Choice]) -> Sewing:
+    name = SETTING if sewing.name == setting_name(shop.design) else sewing.name
+    choice = chosen.get(name.removesuffix(MIRRORED), NO_CHOICE)
+    seams = _seams_of(sewing)
+    if name.endswith(MIRRORED) and seams is not None:
+        choice = mirrored(choice, seams.rows)
+    return replace(sewing, choice=choice)
 
 
 def _finished_piece(shop: _Shop, cut: Cut) -> Size:

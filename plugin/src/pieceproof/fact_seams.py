@@ -30,6 +30,11 @@ def seam_facts(design: Design, publication: Publication, check: SeamCheck) -> tu
     )
 
 
+def is_outcome(fact: Fact) -> bool:
+    """Whether a fact says what comes of seams that are off: no size that anything should have."""
+    return fact.key.startswith(_OUTCOMES) or fact.key.endswith(_DIFFER)
+
+
 def nearest(measure: Measure, exact: Number) -> Fraction:
     """To half a ruler's step: what can be told apart on a ruler."""
     step = measure.step / 2
@@ -81,11 +86,7 @@ def _care(design: Design, publication: Publication, check: SeamCheck) -> Iterato
 
 def effect_lengths(effect: SeamEffect) -> Iterator[tuple[str, Number]]:
     """What a group of seams changes, and by how much; nothing that it leaves alone."""
-    found = (
-        ("tips cut off by", effect.cut),
-        ("edges differ by", effect.misfit),
-        ("top differs by", effect.size),
-    )
+    found = zip(_DIFFER, (effect.cut, effect.misfit, effect.size), strict=True)
     yield from ((what, length) for what, length in found if length > 0)
 
 
@@ -110,3 +111,8 @@ def _length(design: Design, key: str, exact: Number) -> Fact:
     shown = nearest(measure, exact)
     text = show_exact(exact) if isinstance(exact, Surd) else measure.show(exact)
     return Fact(key, text, measure.show(shown), show_length(measure, shown))
+
+
+_OUTCOMES = ("own seam ", "uneven seams", "seams ranked")
+_DIFFER = ("tips cut off by", "edges differ by", "top differs by")
+"""What a group of seams may change."""

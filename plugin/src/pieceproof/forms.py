@@ -26,6 +26,7 @@ from pieceproof.model import (
     Colour,
     Example,
     FabricName,
+    Lab,
     Node,
     Position,
     Size,
@@ -36,7 +37,7 @@ from pieceproof.problems import Place
 LONGEST_LENGTH = 1000
 LONGEST_TEXT = 2000
 
-SCALARS = (str, int, Fraction, Amount, Size, Position, Cell, FabricName, ClothName, Colour)
+SCALARS = (str, int, Fraction, Amount, Size, Position, Cell, FabricName, ClothName, Colour, Lab)
 
 
 @dataclass(frozen=True)

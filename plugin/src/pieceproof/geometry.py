@@ -16,7 +16,7 @@ from pieceproof.layout import CENTRE, TOP, AnyLayout
 from pieceproof.methods import method_of
 from pieceproof.methods.method import MIRRORED, SET_B
 from pieceproof.model import Design, Grid, PiecedBorder, Size
-from pieceproof.on_point import OnPointLayout, triangle_patches
+from pieceproof.on_point import OnPointLayout, edge_patches
 from pieceproof.published import Drawing, Patch, Picture
 from pieceproof.shapes import Motion, canonical, mirror_left_right, quarter_turns, rectangle, shift
 
@@ -91,12 +91,10 @@ def _grid_picture(name: str, layout: Layout, pictures: Mapping[str, Picture]) ->
 
 
 def _on_point_picture(name: str, layout: OnPointLayout, pictures: Mapping[str, Picture]) -> Picture:
-    patches = [Patch(fabric, outline) for fabric, outline in triangle_patches(layout)]
-    for number, row in enumerate(layout.rows, start=1):
-        for column, cell in enumerate(row.cells, start=row.column):
-            half = Fraction(1, 2)
-            place = shift((column - half) * layout.block, (number - half) * layout.block)
-            motion = layout.into_top().after(place)
+    patches = [Patch(fabric, outline) for fabric, outline in edge_patches(layout)]
+    for row in (*layout.rows, *layout.strips):
+        for left, cell in zip(row.edges, row.cells, strict=False):
+            motion = layout.into_top().after(shift(left, row.top))
             patches += _carried(_cell_picture(cell, pictures).patches, motion)
     return Picture(name, layout.size.width, layout.size.height, tuple(patches))
 

@@ -18,7 +18,8 @@ from quicktions import Fraction
 from pieceproof.bench.nesting import Meeting
 from pieceproof.border_words import Band, bands
 from pieceproof.lengths import ceil_to
-from pieceproof.model import Design, Measure
+from pieceproof.methods.method import SET_B
+from pieceproof.model import Design, Measure, Medallion
 from pieceproof.on_point import SIDE_TRIANGLE
 from pieceproof.pressing_words import PressWords, press_words
 from pieceproof.published import Make, MakeKind, Piece, Publication
@@ -39,6 +40,7 @@ from pieceproof.steps import (
     TrimEven,
 )
 from pieceproof.template_words import laid_words, seam_words
+from pieceproof.usual import usual_addition
 
 _ENVIRONMENT = Environment(
     loader=PackageLoader("pieceproof"),
@@ -181,11 +183,18 @@ def _instruction(
     make: Make,
     meetings: Sequence[Meeting],
 ) -> Instruction:
-    template = _ENVIRONMENT.get_template(f"steps/{_template_of(make)}.md")
+    template = _ENVIRONMENT.get_template(f"steps/{_template_of(design, make)}.md")
     pressing = _pressing(make, pieces, meetings)
     text = template.render(_words(design, publication, pieces, make), pressing=pressing)
     steps = (" ".join(paragraph.split()) for paragraph in text.split("\n\n"))
-    return Instruction(make, tuple(step for step in steps if step))
+    said = (_SET_B,) if make.name.endswith(SET_B) else ()
+    return Instruction(make, (*said, *(step for step in steps if step)))
+
+
+_SET_B = (
+    "Set B is sewn like the others; only its seams go the other way, so that they lock together "
+    "with those of its neighbours. Keep the two piles apart."
+)
 
 
 def _pressing(
@@ -196,7 +205,7 @@ def _pressing(
     return None if step is None else press_words(step, pieces, meetings)
 
 
-def _template_of(make: Make) -> str:
+def _template_of(design: Design, make: Make) -> str:
     if make.method:
         return make.method.replace(" ", "-")
     kinds = {type(step) for step in make.steps}
@@ -204,8 +213,7 @@ def _template_of(make: Make) -> str:
         return "on-point"
     if Join in kinds or JoinMitred in kinds:
         return "borders"
-    rows = _rows(make)
-    return "rounds" if rows is not None and _is_round(make, rows) else "rows"
+    return "rounds" if _is_round(design, make) else "rows"
 
 
 def _words(
@@ -228,6 +236,7 @@ def _words(
         "trim": _trim_words(measure, publication.step, make),
         "extras": _extras(measure, make),
         "made": show_made(make),
+        "usual": _usual(publication, pieces, make, measure),
         "spare": show_spare(make),
         "rows": _rows(make),
         "joined": _joined(make, things),
@@ -237,8 +246,8 @@ def _words(
         "corners": _corners(make, things),
         "seams": seam_words(make, things),
         **laid_words(make, things, lambda length: show_length(measure, length)),
-        "diagonal": _diagonal(design, make),
-        "round": _round(pieces, make),
+        "diagonal": _diagonal(design, pieces, make),
+        "round": _round(design, pieces, make),
         "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],
     }
 
@@ -272,6 +281,20 @@ def _extras(measure: Measure, make: Make) -> list[_Besides]:
         )
         for extra in make.extras
     ]
+
+
+def _usual(
+    publication: Publication, pieces: Mapping[str, Piece], make: Make, measure: Measure
+) -> dict[str, str] | None:
+    """The metric handbooks' addition, what it lacks to a tenth of a millimetre, and the piece."""
+    found = usual_addition(measure, publication.seam, make, pieces)
+    if found is None:
+        return None
+    return {
+        "letter": found.letter,
+        "addition": show_length(measure, found.addition),
+        "short": f"{measure.show(10 * found.shown)} mm",
+    }
 
 
 def _corners_cut_off(make: Make) -> Mapping[str, str]:
@@ -346,30 +369,41 @@ class _Diagonal:
     """Diagonal rows as the words cite them.
 
     ``ends`` groups the rows by the triangles at their lower left and upper right ends. ``size`` is
-    the one to trim to.
+    the one to trim to. ``raw`` is the piece at the ends of rows of sashes, ``sash`` and ``post``
+    are what lies between; "" where there are none.
     """
 
     rows: int
     ends: tuple[tuple[str, str, str], ...]
     size: str
+    raw: str = ""
+    sash: str = ""
+    post: str = ""
 
     @property
     def has_sides(self) -> bool:
         return any(SIDE_TRIANGLE in ends for _, *ends in self.ends)
 
 
-def _diagonal(design: Design, make: Make) -> _Diagonal | None:
+def _diagonal(design: Design, pieces: Mapping[str, Piece], make: Make) -> _Diagonal | None:
     join = next((s for s in make.steps if isinstance(s, AssembleOnPoint)), None)
     trim = next((s for s in make.steps if isinstance(s, TrimEven)), None)
     if join is None or trim is None:
         return None
-    pairs = [(row.first.source, row.last.source) for row in join.rows]
+    pairs = {
+        number: (row.first.source, row.last.source)
+        for number, row in enumerate(join.rows, 1)
+        if row.first and row.last
+    }
     numbers = [
-        (pair, [str(n) for n, other in enumerate(pairs, 1) if other == pair])
-        for pair in dict.fromkeys(pairs)
+        (pair, [str(n) for n, other in pairs.items() if other == pair])
+        for pair in dict.fromkeys(pairs.values())
     ]
     ends = tuple((_row_words(rows), *pair) for pair, rows in numbers)
-    return _Diagonal(len(pairs), ends, show_size(design.measure, trim.width, trim.height))
+    sashed = next((row.cells for row in join.rows[1:] if row.first is None), ())
+    sashes = tuple(_cited(pieces, cell.source) for cell in sashed[:3])
+    size = show_size(design.measure, trim.width, trim.height)
+    return _Diagonal(len(join.rows), ends, size, *sashes)
 
 
 def _row_words(numbers: list[str]) -> str:
@@ -394,9 +428,9 @@ class _Round:
     corner: str
 
 
-def _round(pieces: Mapping[str, Piece], make: Make) -> _Round | None:
+def _round(design: Design, pieces: Mapping[str, Piece], make: Make) -> _Round | None:
     join = _rows(make)
-    if join is None or not _is_round(make, join):
+    if join is None or not _is_round(design, make):
         return None
     rows = [[_cited(pieces, cell.source) for cell in row] for row in join.rows]
     above, middle = (rows[0], rows[1]) if len(rows) == 3 else ([], rows[0])
@@ -408,12 +442,18 @@ def _round(pieces: Mapping[str, Piece], make: Make) -> _Round | None:
     )
 
 
-def _is_round(make: Make, join: Assemble) -> bool:
-    """A part of a medallion that goes around what is sewn so far."""
-    if make.kind is not MakeKind.CENTRE and make.kind is not MakeKind.TOP:
+def _is_round(design: Design, make: Make) -> bool:
+    """A round of a medallion about what is sewn so far, pressed as rounds usually are."""
+    join = _rows(make)
+    if not isinstance(design.setting, Medallion) or make.name in design.blocks or join is None:
         return False
-    lengths = [len(row) for row in join.rows]
-    return join.between == "outward" and lengths in ([3], [1, 3, 1], [3, 3, 3], [1, 1, 1])
+    pressed = [
+        (len(row), press if len(row) > 1 else "")
+        for row, press in zip(join.rows, join.row_press, strict=True)
+    ]
+    beside, corners, alone = (3, "outward"), (3, "inward"), (1, "")
+    usual = ([beside], [alone, beside, alone], [corners, beside, corners], [alone] * 3)
+    return pressed in usual and (len(pressed) == 1 or join.between == "outward")
 
 
 def _cited(pieces: Mapping[str, Piece], source: str) -> str:

@@ -127,6 +127,21 @@ class BorderOrder(Enum):
     ENDS_FIRST = "top and bottom first"
 
 
+class SeamWay(Enum):
+    """Where the allowances of a seam go."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    UP = "up"
+    DOWN = "down"
+    INWARD = "inward"
+    OUTWARD = "outward"
+    OPEN = "open"
+    SPUN = "spun"
+    TO_DARK = "to the dark"
+    TO_LIGHT = "to the light"
+
+
 class SashingPlace(Enum):
     """Where sashing runs."""
 
@@ -167,6 +182,15 @@ class Cell:
     place: Place = field(default=NOWHERE, compare=False)
 
 
+@dataclass(frozen=True)
+class Lab:
+    """A measured colour: CIELAB coordinates under illuminant D50, as instruments give them."""
+
+    lightness: Fraction
+    a: Fraction
+    b: Fraction
+
+
 Rows: TypeAlias = tuple[Annotated[tuple[Cell, ...], AtLeast(1)], ...]
 
 
@@ -184,11 +208,23 @@ class Fabric(Node):
 
 
 @dataclass(frozen=True)
+class Swatch(Node):
+    """A photograph of a cloth, seen straight on and evenly lit."""
+
+    file: Annotated[str, "A PNG or JPEG in the pattern's folder", AtMost(100), Example("mist.jpg")]
+    width: Annotated[Fraction, "How wide a piece of cloth it shows", Example("4")]
+
+
+@dataclass(frozen=True)
 class Cloth(Node):
-    """A real cloth of the shop."""
+    """A real cloth of the shop. ``colour`` is worked out from ``lab`` where that is given."""
 
     name: Annotated[str, "What the shop calls it", AtMost(60), Example("Morning Mist")]
-    colour: Annotated[Colour, "Its colour as #rrggbb"]
+    colour: Annotated[Colour, "Its colour as #rrggbb, unless `lab` gives it"] = Colour("")
+    lab: Annotated[
+        Lab | None, "Its measured colour: CIELAB lightness, a and b under D50, such as 52 18 -7"
+    ] = None
+    swatch: Annotated[Swatch | None, "A photograph of it"] = None
 
 
 @dataclass(frozen=True)
@@ -197,6 +233,30 @@ class Colourway(Node):
 
     name: Annotated[str, "What the shop calls this colourway", AtMost(60), Example("Low Water")]
     parts: Annotated[Mapping[FabricName, ClothName], "A cloth for every fabric"]
+
+
+class SeenBy(Enum):
+    """Who finds a page from the pattern's own."""
+
+    SHOP = "the shop"
+    CUSTOMERS = "customers"
+
+
+@dataclass(frozen=True)
+class Audition(Node):
+    """Cloths tried out for one or two parts, side by side on whole tops."""
+
+    name: Annotated[str, "Its heading", AtMost(60), Example("Sashing and border")]
+    candidates: Annotated[
+        Mapping[FabricName, Annotated[tuple[ClothName, ...], AtLeast(1), AtMost(6)]],
+        "One or two fabrics, each with the cloths to try",
+        AtLeast(1),
+        AtMost(2),
+    ]
+    colourway: Annotated[
+        str | None, "The colourway that plays all other parts; the first if left out"
+    ] = None
+    seen_by: Annotated[SeenBy, "Who finds it from the pattern's page"] = SeenBy.SHOP
 
 
 @dataclass(frozen=True)
@@ -250,6 +310,25 @@ class Setting(Node):
 
 
 @dataclass(frozen=True)
+class SashingOnPoint(Node):
+    """Strips between and around blocks on point, a square wherever two meet."""
+
+    fabric: Annotated[FabricName, "The fabric of the strips"]
+    width: Annotated[Fraction, "Finished width"]
+    cornerstones: Annotated[
+        FabricName | None, "The fabric of the squares; `fabric` if left out"
+    ] = None
+
+
+@dataclass(frozen=True)
+class PiecedSashingOnPoint(Node):
+    """Units between and around blocks on point, a square wherever two meet."""
+
+    sash: Annotated[Cell, "A unit or block as it stands between two blocks of a row"]
+    cornerstones: Annotated[FabricName, "The fabric of the squares"]
+
+
+@dataclass(frozen=True)
 class OnPoint(Node):
     """Blocks turned by an eighth to the left: full rows, and alternate blocks between them."""
 
@@ -273,7 +352,10 @@ class OnPoint(Node):
     trim_to: Annotated[
         Size | None, "Finished width x height of the setting; the next ruler size if left out"
     ] = None
-    sashing: None = None
+    sashing: Annotated[SashingOnPoint | None, "Strips between and around the blocks"] = None
+    pieced_sashing: Annotated[
+        PiecedSashingOnPoint | None, "Units between and around the blocks"
+    ] = None
 
 
 @dataclass(frozen=True)
@@ -594,6 +676,17 @@ class Trial(Node):
 
 
 @dataclass(frozen=True)
+class ValueRoom(Node):
+    """What the writer demands of neighbours in every colourway."""
+
+    least: Annotated[
+        int,
+        "Least difference of lightness (CIE L*, of 100) between neighbours of different cloth",
+        AtMost(90),
+    ]
+
+
+@dataclass(frozen=True)
 class UnevenSeams(Node):
     """Seams that are each off by chance, to see how a block takes it."""
 
@@ -677,9 +770,30 @@ class Design(Node):
     sleeve: Annotated[Sleeve | None, "A hanging sleeve"] = None
     bed: Annotated[Bed | None, "The bed it is meant for"] = None
     tips: Annotated[TipRoom | None, "How much room every tip must have"] = None
+    auditions: Annotated[
+        Mapping[str, Audition],
+        "Cloths to try out side by side",
+        AtMost(12),
+        Example("sashing-and-border"),
+    ] = field(default_factory=dict)
+    values: Annotated[ValueRoom | None, "How different in value neighbours must be"] = None
     uneven_seams: Annotated[
         UnevenSeams | None, "Chance errors of seams, to see what comes of them"
     ] = None
+    pressing: Annotated[
+        Mapping[
+            str,
+            Annotated[
+                Mapping[str, SeamWay],
+                "Seams, such as `row 1`, `row 1 seam 2`, `rows`, `between`, `between 2`, or `seam`",
+                AtMost(100),
+                Example("row 1"),
+            ],
+        ],
+        "Which way seams go, where that is not left to be worked out",
+        AtMost(100),
+        Example("star"),
+    ] = field(default_factory=dict)
     quantity: Annotated[
         int, "How many tops the pattern makes, for sets such as place mats", AtMost(100)
     ] = 1

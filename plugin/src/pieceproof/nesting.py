@@ -23,6 +23,7 @@ from pieceproof.lengths import Number
 from pieceproof.methods.method import SET_B
 from pieceproof.model import Size
 from pieceproof.parity import Pair, Wish, solve
+from pieceproof.pressing_choices import NO_CHOICE, Choice
 from pieceproof.seam_ends import (
     FIXED,
     OPEN,
@@ -64,8 +65,8 @@ class Sewing:
 
     ``ended`` is for units that are not sewn from rows: their seams' ends. ``pieces`` has the
     finished sizes of the pieces it takes. ``turnable`` units may be pressed the other way.
-    ``settled`` holds what is given for its seams: a row number or "between", with its words; a
-    ``firm`` one is the writer's own and is kept, others are wishes.
+    ``wishes`` has words for rows (``row 1``) and for ``between``, ``choice`` what the writer has
+    settled: that is kept.
     """
 
     name: str
@@ -74,8 +75,8 @@ class Sewing:
     pieces: Mapping[str, Size] = field(default_factory=dict)
     ended: Ended | None = None
     turnable: bool = False
-    settled: Mapping[str, str] = field(default_factory=dict)
-    firm: bool = False
+    wishes: Mapping[str, str] = field(default_factory=dict)
+    choice: Choice = NO_CHOICE
 
 
 @dataclass
@@ -90,7 +91,7 @@ class _Found:
 
 
 @dataclass(frozen=True)
-class _Choice:
+class _Plan:
     """What is decided beside directions: seams pressed open, middles that are spun."""
 
     opened: frozenset[str] = frozenset()
@@ -99,16 +100,16 @@ class _Choice:
 
 def nest(makes: Sequence[Sewing]) -> tuple[Sewing, ...]:
     """All that is made, in sewing order, with pressing; sets B stand before their sets A."""
-    choice = _spun_where_crowded(makes, _Choice())
-    makes, choice = _in_sets(tuple(makes), choice)
-    ways = _solved(makes, choice)
-    choice = _opened(makes, choice, ways)
-    ways = _solved(makes, choice)
-    return tuple(_pressed(make, ways, choice) for make in makes)
+    plan = _spun_where_crowded(makes, _Plan())
+    makes, plan = _in_sets(tuple(makes), plan)
+    ways = _solved(makes, plan)
+    plan = _opened(makes, plan, ways)
+    ways = _solved(makes, plan)
+    return tuple(_pressed(make, ways, plan) for make in makes)
 
 
-def _solved(makes: Sequence[Sewing], choice: _Choice) -> Mapping[str, bool]:
-    found = _find(makes, choice)
+def _solved(makes: Sequence[Sewing], plan: _Plan) -> Mapping[str, bool]:
+    found = _find(makes, plan)
     return solve(_pairs(found, makes), found.seams, found.fixed)
 
 
@@ -145,8 +146,8 @@ def _sources(steps: Sequence[Step]) -> list[str]:
     return taken
 
 
-def _clashes(makes: Sequence[Sewing], choice: _Choice) -> int:
-    found = _find(makes, choice)
+def _clashes(makes: Sequence[Sewing], plan: _Plan) -> int:
+    found = _find(makes, plan)
     pairs = _pairs(found, makes)
     ways = solve(pairs, found.seams, found.fixed)
     return sum(pair.weight for pair in pairs if not pair.holds(ways))
@@ -155,25 +156,27 @@ def _clashes(makes: Sequence[Sewing], choice: _Choice) -> int:
 # What is sewn, followed from the first thing to the last.
 
 
-def _find(makes: Sequence[Sewing], choice: _Choice) -> _Found:
+def _find(makes: Sequence[Sewing], plan: _Plan) -> _Found:
     found = _Found(fixed={FIXED: True})
     for make in makes:
-        found.ended[make.name] = _followed(make, found, choice)
+        found.ended[make.name] = _followed(make, found, plan)
     return found
 
 
-def _followed(make: Sewing, found: _Found, choice: _Choice) -> Ended:
+def _followed(make: Sewing, found: _Found, plan: _Plan) -> Ended:
     if make.ended is not None:
         if make.turnable:
-            found.seams[make.name] = Wish(True, _TO_DARK)
+            found.seams[make.name] = Wish(not make.name.endswith(SET_B), _TO_DARK)
+        if make.turnable and make.choice.dark is not None:
+            found.fixed[make.name] = make.choice.dark
         return make.ended
     things = _Things(make, found.ended)
     for step in make.steps:
         match step:
             case Assemble():
-                return _assembled(make, step, things, found, choice)
+                return _assembled(make, step, things, found, plan)
             case AssembleOnPoint():
-                _on_point(make, step, things, found, choice)
+                _on_point(make, step, things, found, plan)
             case Take():
                 things.taken[step.item] = things.placed(Placed(step.source, step.turn))
             case Join() if step.item in things.taken and step.added in things.taken:
@@ -219,15 +222,13 @@ def _joined(make: Sewing, step: Join, things: _Things, found: _Found) -> Ended:
     return whole
 
 
-def _assembled(
-    make: Sewing, step: Assemble, things: _Things, found: _Found, choice: _Choice
-) -> Ended:
+def _assembled(make: Sewing, step: Assemble, things: _Things, found: _Found, plan: _Plan) -> Ended:
     rows = []
     for number, row in enumerate(step.rows, start=1):
         cells = [things.placed(cell) for cell in row]
         names = [in_row(make.name, number, n) for n in range(1, len(row))]
         _note_row(make, number, [things.is_plain(cell) for cell in row], names, found)
-        ends = [_seam_end(name, choice) for name in names]
+        ends = [_seam_end(name, plan) for name in names]
         whole, met = in_a_row(cells, [(end, end) for end in ends])
         found.meets += [(meet, make.name) for meet in met]
         rows.append(transposed(whole))
@@ -235,7 +236,7 @@ def _assembled(
     is_plain = [all(things.is_plain(cell) for cell in row) for row in step.rows]
     _note_between(make, is_plain, names, found)
     _note_crowds(step, things, names, found)
-    whole, met = in_a_row(rows, [_between_ends(make.name, name, choice) for name in names])
+    whole, met = in_a_row(rows, [_between_ends(make.name, name, plan) for name in names])
     found.meets += [(meet, make.name) for meet in met]
     return transposed(whole)
 
@@ -250,16 +251,16 @@ def between(make: str, number: int) -> str:
     return f"{make}: between {number}"
 
 
-def _seam_end(name: str, choice: _Choice) -> End:
-    return End(Fraction(0), OPEN if name in choice.opened else name, True)
+def _seam_end(name: str, plan: _Plan) -> End:
+    return End(Fraction(0), OPEN if name in plan.opened else name, True)
 
 
-def _between_ends(make: str, name: str, choice: _Choice) -> tuple[End, End]:
+def _between_ends(make: str, name: str, plan: _Plan) -> tuple[End, End]:
     """At the left and at the right; a spun seam goes round with the one above it."""
-    if name in choice.spun:
+    if name in plan.spun:
         above = in_row(make, 1, 1)
         return End(Fraction(0), above, False), End(Fraction(0), above, True)
-    return _seam_end(name, choice), _seam_end(name, choice)
+    return _seam_end(name, plan), _seam_end(name, plan)
 
 
 def _note_row(
@@ -271,7 +272,7 @@ def _note_row(
         wish = Wish(number % 2 == 1, _TURN_ABOUT)
         if before != behind:
             wish = Wish(behind, _TO_PLAIN)
-        _note(name, wish, given[index], make.firm, found)
+        _note(make, name, wish, given[index], found)
 
 
 def _note_between(
@@ -281,20 +282,24 @@ def _note_between(
     for index, name in enumerate(names):
         before, behind = is_plain[index : index + 2]
         wish = Wish(behind, _TO_PLAIN) if before != behind else Wish(True, _TURN_ABOUT)
-        _note(name, wish, given[index], make.firm, found)
+        _note(make, name, wish, given[index], found)
 
 
-def _given(make: Sewing, key: str, seams: int) -> Sequence[int | None]:
-    words = make.settled.get(key, "")
-    return seam_ways(words, seams) if words and words != SPUN else [None] * seams
+def _given(make: Sewing, key: str, seams: int) -> Sequence[int]:
+    words = make.wishes.get(key)
+    return seam_ways(words, seams) if words else (0,) * seams
 
 
-def _note(name: str, wish: Wish, given: int | None, firm: bool, found: _Found) -> None:
-    if given:
-        wish = Wish(given > 0, _BEFORE)
-    found.seams[name] = wish
-    if given and firm:
-        found.fixed[name] = given > 0
+def _note(make: Sewing, name: str, wish: Wish, given: int, found: _Found) -> None:
+    """A seam with its wish, or what was given before; one that the writer has settled is fixed.
+
+    Set B wishes the opposite, so that set A is the usual one.
+    """
+    wish = Wish(given > 0, _BEFORE) if given else wish
+    found.seams[name] = Wish(wish.way != make.name.endswith(SET_B), wish.weight)
+    settled = make.choice.ways.get(name.removeprefix(f"{make.name}: "))
+    if settled:
+        found.fixed[name] = settled > 0
 
 
 def _note_crowds(step: Assemble, things: _Things, names: Sequence[str], found: _Found) -> None:
@@ -314,7 +319,7 @@ def _note_crowds(step: Assemble, things: _Things, names: Sequence[str], found: _
 
 
 def _on_point(
-    make: Sewing, step: AssembleOnPoint, things: _Things, found: _Found, choice: _Choice
+    make: Sewing, step: AssembleOnPoint, things: _Things, found: _Found, plan: _Plan
 ) -> None:
     """Diagonal rows in their own frame; the seams of the triangles at their ends go with them."""
     above: tuple[End, ...] = ()
@@ -326,7 +331,7 @@ def _on_point(
         alone = len(step.rows) == 1
         _note_row(make, number, [alone, *[False] * len(cells), alone], names, found)
         nothing = plain(Fraction(0), cells[0].height)
-        ends = [_seam_end(name, choice) for name in names]
+        ends = [_seam_end(name, plan) for name in names]
         whole, met = in_a_row([nothing, *cells, nothing], [(end, end) for end in ends])
         lying = {
             side: tuple(replace(e, place=e.place + start) for e in whole.edges[side])
@@ -339,32 +344,18 @@ def _on_point(
 # What is decided beside directions.
 
 
-def _spun_where_crowded(makes: Sequence[Sewing], choice: _Choice) -> _Choice:
-    """Middles of two by two where eight seams come together are spun, other crowds pressed open."""
-    found = _find(makes, choice)
-    given = {between(m.name, n) for m in makes if "between" in m.settled and m.firm for n in (1,)}
+def _spun_where_crowded(makes: Sequence[Sewing], plan: _Plan) -> _Plan:
+    """Middles of two by two where eight seams come together are spun, other crowds pressed open.
+
+    What the writer has settled stays so.
+    """
+    found = _find(makes, plan)
+    settled = {f"{m.name}: {seam}" for m in makes for seam in m.choice.ways}
+    opened = {f"{m.name}: {s}" for m in makes for s, way in m.choice.ways.items() if way == 0}
+    spun = {between(m.name, 1) for m in makes if m.choice.spun and _is_two_by_two(m)}
     able = {between(make.name, 1) for make in makes if _is_two_by_two(make)}
-    spun = {
-        between(make.name, 1)
-        for make in makes
-        if make.firm and make.settled.get("between") == SPUN and _is_two_by_two(make)
-    }
-    crowds = found.crowds - given
-    opened = {name for make in makes for name in _open_by_writer(make)}
-    return _Choice(frozenset((crowds - able) | opened), frozenset((crowds & able) | spun))
-
-
-def _open_by_writer(make: Sewing) -> Iterator[str]:
-    step = _assembly(make)
-    if step is None or not make.firm:
-        return
-    for number, row in enumerate(step.rows, start=1):
-        for n, way in enumerate(_given(make, f"row {number}", len(row) - 1), start=1):
-            if way == 0:
-                yield in_row(make.name, number, n)
-    for n, way in enumerate(_given(make, "between", len(step.rows) - 1), start=1):
-        if way == 0:
-            yield between(make.name, n)
+    crowds = found.crowds - settled
+    return _Plan(frozenset((crowds - able) | opened), frozenset((crowds & able) | spun))
 
 
 def _assembly(make: Sewing) -> Assemble | None:
@@ -376,31 +367,29 @@ def _is_two_by_two(make: Sewing) -> bool:
     return step is not None and [len(row) for row in step.rows] == [2, 2]
 
 
-def _in_sets(makes: tuple[Sewing, ...], choice: _Choice) -> tuple[tuple[Sewing, ...], _Choice]:
+def _in_sets(makes: tuple[Sewing, ...], plan: _Plan) -> tuple[tuple[Sewing, ...], _Plan]:
     """Middles spun and things made in two sets, one after the other, as long as less clashes."""
-    least = _clashes(makes, choice)
+    least = _clashes(makes, plan)
     while least:
-        tried = [(_clashes(*other), other) for other in _others(makes, choice)]
+        tried = [(_clashes(*other), other) for other in _others(makes, plan)]
         best = min(tried, key=lambda t: t[0], default=None)
         if best is None or best[0] >= least:
             break
-        least, (makes, choice) = best
-    return makes, choice
+        least, (makes, plan) = best
+    return makes, plan
 
 
-def _others(
-    makes: tuple[Sewing, ...], choice: _Choice
-) -> Iterator[tuple[tuple[Sewing, ...], _Choice]]:
+def _others(makes: tuple[Sewing, ...], plan: _Plan) -> Iterator[tuple[tuple[Sewing, ...], _Plan]]:
     for make in makes:
         name = between(make.name, 1)
-        if _is_two_by_two(make) and not make.firm and name not in choice.spun | choice.opened:
-            yield makes, replace(choice, spun=choice.spun | {name})
+        if _is_two_by_two(make) and not make.choice.ways and name not in plan.spun | plan.opened:
+            yield makes, replace(plan, spun=plan.spun | {name})
     for parent in makes:
         for child in dict.fromkeys(_sources(parent.steps)):
             for pattern in _PATTERNS:
                 other = _split(makes, parent, child, pattern)
                 if other is not None:
-                    yield other, _with_set_b(choice, child)
+                    yield other, _with_set_b(plan, child)
 
 
 _PATTERNS = ((1, 1), (1, 0), (0, 1))
@@ -413,7 +402,7 @@ def _split(
     """With set B of a thing in every other place of another; None where that cannot be."""
     made = next((m for m in makes if m.name == child), None)
     step = next((s for s in parent.steps if isinstance(s, Assemble | AssembleOnPoint)), None)
-    if made is None or step is None or made.firm or child.endswith(SET_B):
+    if made is None or step is None or made.choice != NO_CHOICE or child.endswith(SET_B):
         return None
     if not (made.turnable or _assembly(made)) or any(m.name == child + SET_B for m in makes):
         return None
@@ -437,7 +426,7 @@ def _set_b(made: Sewing) -> Sewing:
     return replace(made, name=name, ended=ended)
 
 
-def _with_set_b(choice: _Choice, child: str) -> _Choice:
+def _with_set_b(plan: _Plan, child: str) -> _Plan:
     """What is open or spun in a thing is so in its set B."""
 
     def both(names: frozenset[str]) -> frozenset[str]:
@@ -445,7 +434,7 @@ def _with_set_b(choice: _Choice, child: str) -> _Choice:
         own = (name.removeprefix(start) for name in names if name.startswith(start))
         return names | {f"{child}{SET_B}: {rest}" for rest in own}
 
-    return _Choice(both(choice.opened), both(choice.spun))
+    return _Plan(both(plan.opened), both(plan.spun))
 
 
 def _with_b(step: Step, child: str, pattern: tuple[int, int]) -> Step:
@@ -468,10 +457,10 @@ def _with_b(step: Step, child: str, pattern: tuple[int, int]) -> Step:
     return replace(step, rows=diagonal)
 
 
-def _opened(makes: Sequence[Sewing], choice: _Choice, ways: Mapping[str, bool]) -> _Choice:
+def _opened(makes: Sequence[Sewing], plan: _Plan, ways: Mapping[str, bool]) -> _Plan:
     """Seams that clash at least as often as they nest, the worst first."""
     while True:
-        found = _find(makes, choice)
+        found = _find(makes, plan)
         count: Counter[str] = Counter()
         clashing: dict[str, None] = {}
         for pair in _pairs(found, makes):
@@ -482,43 +471,43 @@ def _opened(makes: Sequence[Sewing], choice: _Choice, ways: Mapping[str, bool]) 
                     clashing[name] = None
         able = [n for n in clashing if ": " in n and n not in found.fixed and count[n] >= 0]
         if not able:
-            return choice
+            return plan
         worst = max(able, key=lambda name: count[name])
-        choice = replace(choice, opened=choice.opened | {worst})
+        plan = replace(plan, opened=plan.opened | {worst})
 
 
 # The words for pressing.
 
 
-def _pressed(make: Sewing, ways: Mapping[str, bool], choice: _Choice) -> Sewing:
+def _pressed(make: Sewing, ways: Mapping[str, bool], plan: _Plan) -> Sewing:
     if make.turnable:
         steps = make.steps if ways[make.name] else tuple(map(pressed_other_way, make.steps))
         return replace(make, steps=steps)
-    return replace(make, steps=tuple(_with_words(make.name, s, ways, choice) for s in make.steps))
+    return replace(make, steps=tuple(_with_words(make.name, s, ways, plan) for s in make.steps))
 
 
-def _with_words(name: str, step: Step, ways: Mapping[str, bool], choice: _Choice) -> Step:
+def _with_words(name: str, step: Step, ways: Mapping[str, bool], plan: _Plan) -> Step:
     if not isinstance(step, Assemble | AssembleOnPoint):
         return step
     ends = 1 if isinstance(step, AssembleOnPoint) else -1
     lengths = [len(row.cells if not isinstance(row, tuple) else row) + ends for row in step.rows]
     rows = tuple(
-        _words([in_row(name, j, n) for n in range(1, seams + 1)], ways, choice, ("left", "right"))
+        _words([in_row(name, j, n) for n in range(1, seams + 1)], ways, plan, ("left", "right"))
         for j, seams in enumerate(lengths, start=1)
     )
     names = [between(name, n) for n in range(1, len(step.rows))]
     if isinstance(step, AssembleOnPoint):
         return replace(step, row_press=rows)
-    if names and names[0] in choice.spun:
+    if names and names[0] in plan.spun:
         return replace(step, row_press=rows, between=SPUN)
-    return replace(step, row_press=rows, between=_words(names, ways, choice, ("up", "down")))
+    return replace(step, row_press=rows, between=_words(names, ways, plan, ("up", "down")))
 
 
 def _words(
-    names: Sequence[str], ways: Mapping[str, bool], choice: _Choice, words: tuple[str, str]
+    names: Sequence[str], ways: Mapping[str, bool], plan: _Plan, words: tuple[str, str]
 ) -> str:
     """One word where it holds for all seams, else one for each."""
-    each = ["open" if n in choice.opened else words[ways[n]] for n in names]
+    each = ["open" if n in plan.opened else words[ways[n]] for n in names]
     if not each:
         return words[1]
     if len(set(each)) == 1:

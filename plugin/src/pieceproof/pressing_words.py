@@ -29,7 +29,7 @@ def press_words(
 ) -> PressWords:
     """Sentences for one assembly; ``meetings`` are those of its make."""
     if isinstance(step, AssembleOnPoint):
-        rows = [(row.first, *row.cells, row.last) for row in step.rows]
+        rows = [tuple(c for c in (row.first, *row.cells, row.last) if c) for row in step.rows]
         ends = {"left": "toward the lower left", "right": "toward the upper right"}
     else:
         rows = list(step.rows)
@@ -111,12 +111,13 @@ def _between(step: Assemble | AssembleOnPoint) -> str:
         return f"Press {what} {_ALL[step.between]}."
     ways = seam_ways(step.between, seams)
     parts = []
-    for way, words in ((-1, "up"), (1, "down"), (0, "open")):
+    for way in dict.fromkeys(ways):
         pairs = [f"{n}/{n + 1}" for n, other in enumerate(ways, 1) if other == way]
-        if pairs:
-            parts.append(f"{', '.join(pairs)} {words}")
+        parts.append(f"{', '.join(pairs)} {_WORDS[way]}")
     return f"Press the seams between rows {'; '.join(parts)}."
 
+
+_WORDS = {-1: "up", 1: "down", 0: "open"}
 
 _ALL = {
     "up": "up",

@@ -18,7 +18,7 @@ from pieceproof.forms import (
     Scalar,
     keys_of,
 )
-from pieceproof.model import Amount, Cell, ClothName, Colour, FabricName, Position, Size
+from pieceproof.model import Amount, Cell, ClothName, Colour, FabricName, Lab, Position, Size
 from pieceproof.wording import listed, one_of
 
 _SAMPLES: Mapping[Any, str] = {
@@ -32,6 +32,7 @@ _SAMPLES: Mapping[Any, str] = {
     FabricName: "ground",
     ClothName: "mist",
     Colour: '"#b5532f"',
+    Lab: "52 18 -7",
 }
 
 _EXPECTATIONS: Mapping[Any, str] = {
@@ -45,6 +46,7 @@ _EXPECTATIONS: Mapping[Any, str] = {
     FabricName: "the name of a fabric",
     ClothName: "the name of a cloth",
     Colour: 'a colour in quotes, such as `"#b5532f"`',
+    Lab: "CIELAB lightness, a and b, such as `52 18 -7`",
 }
 
 

@@ -16,7 +16,7 @@ from quicktions import Fraction
 
 from pieceproof.forms import LONGEST_LENGTH, Scalar
 from pieceproof.lengths import parse_length
-from pieceproof.model import Amount, Cell, ClothName, Colour, FabricName, Position, Size
+from pieceproof.model import Amount, Cell, ClothName, Colour, FabricName, Lab, Position, Size
 from pieceproof.problems import Place
 from pieceproof.wording import quoted
 
@@ -37,6 +37,7 @@ _TURNS: Mapping[str, int] = {
 }
 _LENGTH_HELP = "a length such as `10`, `3 1/4` or `2.5`"
 _STAND_IN = Fraction(1)
+_NO_LAB = (Fraction(-1), Fraction(0), Fraction(0))
 
 STAND_INS: Mapping[Any, Any] = {
     str: "",
@@ -49,6 +50,7 @@ STAND_INS: Mapping[Any, Any] = {
     FabricName: FabricName(""),
     ClothName: ClothName(""),
     Colour: Colour("#808080"),
+    Lab: Lab(Fraction(50), Fraction(0), Fraction(0)),
 }
 """Values in place of texts that cannot be read."""
 
@@ -77,6 +79,8 @@ def read_scalar(form: Scalar, text: str, place: Place) -> tuple[Any, Complaint |
         return read_count(text, form.most)
     if form.kind is Colour:
         return read_colour(text)
+    if form.kind is Lab:
+        return read_lab(text)
     if form.kind is Cell:
         return read_cell(text, place)
     return text, _too_many_characters(text, form.most)
@@ -171,6 +175,21 @@ def read_colour(text: str) -> tuple[Colour, Complaint | None]:
         quoted(text),
         "a colour as `#` and six digits or letters a to f, in quotes",
         f'write `"{near}"`' if near else "pick the colour in a drawing program and copy its code",
+    )
+
+
+def read_lab(text: str) -> tuple[Lab, Complaint | None]:
+    """``52 18 -7``: lightness from 0 to 100, a and b from -128 to 127."""
+    number = r"(-?[0-9]{1,3}(?:\.[0-9]{1,4})?)"
+    match = re.fullmatch(rf"{number}\s+{number}\s+{number}", text.strip())
+    lightness, a, b = (Fraction(part) for part in match.groups()) if match else _NO_LAB
+    if 0 <= lightness <= 100 and max(abs(a), abs(b)) <= 128:
+        return Lab(lightness, a, b), None
+    return STAND_INS[Lab], Complaint(
+        "bad-lab",
+        quoted(text),
+        "CIELAB lightness from 0 to 100, then a and b from -128 to 128, such as `52 18 -7`",
+        "write the three numbers that the instrument shows, with spaces between them",
     )
 
 

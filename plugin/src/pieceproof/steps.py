@@ -421,17 +421,18 @@ class TrimToFoundation:
 
 @dataclass(frozen=True)
 class DiagonalRow:
-    """Cells from the lower left to the upper right, with a setting triangle at each end.
+    """Cells from the lower left to the upper right, with a setting triangle at each end or none.
 
     Cells lie as drawn and then turned an eighth to the left; triangles lie as in the finished top.
     A triangle's square corner is even with the row's; one with its long side to the row is sewn
-    on middle to middle. ``start`` says how many cells further right (less than 0: left) the
-    first cell lies than that of the row above.
+    on middle to middle. A row without triangles is trimmed at its ends with the whole. ``start``
+    says how many seams further right (less than 0: left) the row's first seam lies than that of
+    the row above.
     """
 
-    first: Placed
+    first: Placed | None
     cells: tuple[Placed, ...]
-    last: Placed
+    last: Placed | None
     start: int
 
 
@@ -621,7 +622,7 @@ def placed_in(step: Step) -> tuple[Placed, ...]:
         case Assemble():
             return tuple(cell for row in step.rows for cell in row)
         case AssembleOnPoint():
-            rows = (cell for r in step.rows for cell in (r.first, *r.cells, r.last))
+            rows = (cell for r in step.rows for cell in (r.first, *r.cells, r.last) if cell)
             return (step.top_left, *rows, step.bottom_right)
         case _:
             return ()
@@ -641,7 +642,12 @@ def with_sources(step: Step, source: Callable[[str, int], tuple[str, int]]) -> S
             return replace(step, rows=tuple(tuple(map(placed, row)) for row in step.rows))
         case AssembleOnPoint():
             rows = tuple(
-                DiagonalRow(placed(r.first), tuple(map(placed, r.cells)), placed(r.last), r.start)
+                DiagonalRow(
+                    r.first and placed(r.first),
+                    tuple(map(placed, r.cells)),
+                    r.last and placed(r.last),
+                    r.start,
+                )
                 for r in step.rows
             )
             corners = (placed(step.top_left), placed(step.bottom_right))

@@ -183,11 +183,11 @@ def _sewn_together(
 def _crossings(
     step: Step, table: _Table, groups: tuple[list[str], list[str]], known: _Allowances
 ) -> Iterator[Crossing]:
+    if max(len(set(group)) for group in groups) < 2:
+        return
     item = getattr(step, "item", "")
     faces = _faces(table.things[item])
     sides = [tuple(f for f in faces if f.letter in group) for group in groups]
-    if max(len({f.letter for f in side}) for side in sides) < 2:
-        return
     line = _between(*sides)
     if line is None:
         return

@@ -19,8 +19,11 @@ from pieceproof.cutting.supply import (
     rounded,
     supply_of,
 )
+from pieceproof.cutting.total import within
 
 ROUNDS = 200
+CLIMB = 0.25  # of the effort that is spent on climbing, at most
+FILLINGS = 3000  # that are looked at for one length
 AFRESH = 0.7  # of the gap that is left when the search begins afresh
 
 
@@ -51,6 +54,10 @@ def shortest(board: Board, known: int, effort: Effort) -> Shortest:
         bound, rules = min(known, -(-least // SCALE)), [rule]
         if bound < known and (cuts := rounded(supply, {}, known - 1)):
             best, known = cuts, length(board, cuts)
+        climbed = _climb(board, slots, rule, bound, known, effort)
+        bound = climbed.bound
+        if climbed.cuts:
+            best, known = climbed.cuts, bound
         while bound < known and not effort.spent:
             supply = _fewer(board, supply, rule, (known - 1) * SCALE - least, effort)
             found = _hunt(board, supply, rules, known, bound, effort)
@@ -60,6 +67,28 @@ def shortest(board: Board, known: int, effort: Effort) -> Shortest:
     except GaveUpError:
         pass
     return Shortest(best, bound, rules)
+
+
+def _climb(
+    board: Board,
+    slots: dict[int, tuple[Slot, ...]],
+    rule: Rule,
+    bound: int,
+    known: int,
+    effort: Effort,
+) -> Shortest:
+    """Length after length from the bound up: each is proved to be too short, or the answer."""
+    share = Effort(int(CLIMB * effort.left))
+    effort.spend(share.left)
+    while bound < known:
+        spare = bound * SCALE - _least(board, rule, bound)
+        verdict, cuts = within(board, slots, rule, bound, spare, FILLINGS, share)
+        if verdict != "impossible":
+            effort.spend(-max(share.left, 0))
+            return Shortest(cuts or None, bound, [])
+        bound += 1
+    effort.spend(-max(share.left, 0))
+    return Shortest(None, bound, [])
 
 
 def length(board: Board, cuts: list[Cut]) -> int:

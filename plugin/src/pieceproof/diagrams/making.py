@@ -75,7 +75,9 @@ class _Sheet:
 
     @property
     def width(self) -> float:
-        return max(self.least, *(stage.width for stage in self.stages))
+        """Of one column; a single stage is drawn as small as one of two."""
+        widest = max(self.least, *(stage.width for stage in self.stages))
+        return 2 * widest if self.across == 1 else widest
 
     @property
     def step(self) -> float:

@@ -15,7 +15,6 @@ from quicktions import Fraction
 from pieceproof.cutting.plan import Plan, Strip, settings
 from pieceproof.kits.batch import Batch, planned
 from pieceproof.kits.book import MOST_KITS
-from pieceproof.kits.contents import BagCloth
 from pieceproof.model import Measure
 
 Heights = tuple[int, ...]
@@ -89,31 +88,30 @@ def on_bolts(plan: Plan, lengths: Sequence[Fraction], step: Fraction) -> Rolls:
     return _rolls(plan, lengths, heights, taken, step)
 
 
-def reach(cloth: BagCloth, measure: Measure, lengths: Sequence[Fraction]) -> Reach:
-    """How many kits the bolts make, found by planning."""
-    alone, _ = planned(cloth, 1, measure)
-    limit = min(MOST_KITS, _area_limit(alone, lengths))
-    fits, too_many = 0, limit + 1
-    room = sum((max(length - alone.plan.squaring, Fraction(0)) for length in lengths), Fraction(0))
-    guess, batch, tries = 1, alone, 0
+def reach(batch: Batch, measure: Measure, lengths: Sequence[Fraction]) -> Reach:
+    """How many kits the bolts make, found by planning; ``batch`` is where the search starts."""
+    room = sum((max(n - batch.plan.squaring, Fraction(0)) for n in lengths), Fraction(0))
+    limit = min(MOST_KITS, _area_limit(batch, room))
+    fits, too_many, tries = 0, limit + 1, 0
     while too_many - fits > 1:
-        if on_bolts(batch.plan, lengths, measure.step).is_enough:
-            fits = guess
+        if batch.kits < too_many and on_bolts(batch.plan, lengths, measure.step).is_enough:
+            fits = batch.kits
         else:
-            too_many = guess
+            too_many = min(too_many, batch.kits)
         tries += 1
-        guess = int(guess * room / batch.plan.length) if tries < _PATIENCE else 0
+        guess = int(batch.kits * room / batch.plan.length)
         middle = (fits + too_many) // 2
-        guess = min(max(guess, fits + 1), too_many - 1) if tries < _PATIENCE else middle
+        next_try = min(max(guess, fits + 1), too_many - 1) if tries < _PATIENCE else middle
         if too_many - fits > 1:
-            batch, _ = planned(cloth, guess, measure)
+            batch, _ = planned(batch.cloth, next_try, measure)
     return Reach(fits, limit)
 
 
-def _area_limit(alone: Batch, lengths: Sequence[Fraction]) -> int:
-    area = sum((p.across * p.along * p.each_bag for p in alone.cloth.parcels), Fraction(0))
-    usable = sum((max(n - alone.plan.squaring, Fraction(0)) for n in lengths), Fraction(0))
-    return int(usable * alone.plan.width / area)
+def _area_limit(batch: Batch, room: Fraction) -> int:
+    """How many kits the area of the bolts would do for, if nothing at all were wasted."""
+    parcels = batch.cloth.parcels
+    area = sum((p.across * p.along * p.each_bag for p in parcels), Fraction(0))
+    return int(room * batch.plan.width / area)
 
 
 def _in_steps(plan: Plan, step: Fraction) -> tuple[Heights, Counts]:

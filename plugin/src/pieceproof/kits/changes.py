@@ -12,8 +12,8 @@ from dataclasses import dataclass, replace
 
 from quicktions import Fraction
 
+from pieceproof.colours import luminance
 from pieceproof.compile import Pattern
-from pieceproof.drawing.style import luminance
 from pieceproof.kits.orders import Unknown, found
 from pieceproof.kits.sheet import ClothSheet, KitSheet, kit_sheet
 from pieceproof.model import Cloth, Design, FabricName

@@ -126,7 +126,7 @@ def _cloth_sheet(batch: Batch, hatch: int, book: Book, ordered: Ordered) -> Clot
     alone, _ = planned(batch.cloth, 1, measure)
     lengths = bolts_of(book, batch.cloth.name, measure)
     rolls = None if lengths is None else on_bolts(batch.plan, lengths, measure.step)
-    far = None if lengths is None else reach(batch.cloth, measure, lengths)
+    far = None if lengths is None else reach(batch, measure, lengths)
     squared = 1 if rolls is None else max(1, sum(bool(bolt.shares) for bolt in rolls.bolts))
     return ClothSheet(
         batch,

@@ -7,6 +7,7 @@ c - s*root 2. For an unfinished side of F + 2s the squares need F + s*(2 + root 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from pieceproof.lengths import square_root
 from pieceproof.methods.method import (
@@ -23,6 +24,7 @@ from pieceproof.methods.triangle_squares import (
     pair,
     square_patches,
     square_size,
+    squares_alike,
     trim_alike,
 )
 from pieceproof.steps import Yield
@@ -59,4 +61,5 @@ METHOD = Method(
     _recipe,
     no_fault,
     pressing=Pressing.DARKER,
+    alike=partial(squares_alike, HalfSquareTriangles),
 )

@@ -8,6 +8,7 @@ diagonal cross the seam allowance near the centre; they hold nothing else and co
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from quicktions import Fraction
 
@@ -25,6 +26,7 @@ from pieceproof.methods.triangle_squares import (
     TriangleSquare,
     square_patches,
     square_size,
+    squares_alike,
     trim_alike,
 )
 from pieceproof.steps import (
@@ -114,4 +116,5 @@ METHOD = Method(
     _recipe,
     no_fault,
     pressing=Pressing.DARKER,
+    alike=partial(squares_alike, HalfSquareTrianglesEight),
 )

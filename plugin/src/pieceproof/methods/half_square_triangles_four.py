@@ -10,6 +10,7 @@ ends of each seam; they hold nothing else and come out.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from quicktions import Fraction
 
@@ -27,6 +28,7 @@ from pieceproof.methods.triangle_squares import (
     TriangleSquare,
     square_patches,
     square_size,
+    squares_alike,
     trim_alike,
 )
 from pieceproof.steps import (
@@ -93,4 +95,5 @@ METHOD = Method(
     _recipe,
     no_fault,
     pressing=Pressing.DARKER,
+    alike=partial(squares_alike, HalfSquareTrianglesFour),
 )

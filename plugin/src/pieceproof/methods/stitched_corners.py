@@ -13,6 +13,7 @@ from typing import Annotated
 from quicktions import Fraction
 
 from pieceproof.lengths import ceil_to, floor_to
+from pieceproof.methods.alike import corner_triangles, middle_of
 from pieceproof.methods.corners import (
     CornerPatch,
     bonus_fault,
@@ -122,6 +123,20 @@ _EDGES = (
 """The ends of the level edges, then of the upright ones."""
 
 
+def _alike(picture: Picture) -> tuple[StitchedCorners, ...]:
+    """A rectangle with corner triangles; where all is corners, one of them is the ground."""
+    found = corner_triangles(picture)
+    corners = {
+        c: StitchedCorner(f, leg) for c, (f, leg) in found.items() if isinstance(leg, Fraction)
+    }
+    size = Size(picture.width, picture.height)
+    if len(corners) == len(picture.patches) == 2:
+        first, second = corners
+        corner, ground = corners[first], corners[second].fabric
+        return (StitchedCorners(size, ground, {first: corner}),)
+    return (StitchedCorners(size, middle_of(picture), corners),) if corners else ()
+
+
 METHOD = Method(
     "stitched corners",
     StitchedCorners,
@@ -132,4 +147,5 @@ METHOD = Method(
     _extras,
     floating=_floating,
     pressing=Pressing.LATER,
+    alike=_alike,
 )

@@ -111,7 +111,7 @@ def _sewn(size: Axis, sizes: Sequence[Sized], scenes: Scenes, name: str) -> Sewn
         each(lambda _, found: show_spare(found.make)),
         each(lambda _, found: found.steps),
         each(lambda sized, found: _unfinished(sized, found.make)),
-        tuple(_pictures(size, scenes, name, plate) for plate in _plates(first.make)),
+        tuple(_pictures(size, scenes, name, plate) for plate in plates_of(first.make)),
     )
 
 
@@ -124,13 +124,13 @@ def _pictures(size: Axis, scenes: Scenes, name: str, plate: str) -> tuple[Varian
     return inline((size,), cases, f"pp-{plate}-{token(name)}", PICTURE_PX, scenes.colours)
 
 
-def _plates(make: Make) -> tuple[str, ...]:
+def plates_of(make: Make) -> tuple[str, ...]:
     """Which drawings show a make; the first stands beside its words."""
     if make.method:
         return ("making",)
     if make.kind in (MakeKind.CENTRE, MakeKind.BORDER, MakeKind.TOP):
         return ("assembly",)
-    return ("exploded", "assembly", "finished")
+    return ("assembly", "finished")
 
 
 def _unfinished(sized: Sized, make: Make) -> str:

@@ -57,7 +57,7 @@ class Shown:
 def compared_html(compared: Sequence[Compared], old: str, new: str) -> str:
     """The whole page."""
     shown = [_shown(one) for one in compared]
-    return render_html("compare.html", {"patterns": shown, "old": old, "new": new})
+    return render_html("pages/compare.html", {"patterns": shown, "old": old, "new": new})
 
 
 def _shown(one: Compared) -> Shown:
