@@ -63,6 +63,7 @@ from pieceproof.shelf import (
 )
 from pieceproof.writing.explaining import explanation_text
 from pieceproof.writing.starting import SCHEMA_FILE, starting_folder
+from pieceproof.writing.tracing import letter_in, trace_text, traces_of
 
 FINE, PROBLEMS, USAGE = 0, 1, 2
 PICTURE_PX = 1200
@@ -284,6 +285,20 @@ def _schema(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
     return Outcome(result=json.dumps(schema, indent=2))
 
 
+def _trace(options: argparse.Namespace, shelf: Shelf) -> Outcome:
+    """Why a piece is cut at its size."""
+    sized, fault = _size(options, shelf)
+    if sized is None:
+        return fault
+    (shelved,) = shelf.values()
+    designs = [size.design for size in shelved.pattern.sizes]
+    traces = traces_of(designs, sized.design.size)
+    letter = letter_in(options.piece)
+    if letter not in traces:
+        return _misused(_unknown("piece", options.piece, traces))
+    return Outcome(result=trace_text(traces[letter], shelved.lines))
+
+
 def _explain(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
     """What a problem means, by its code."""
     if options.code not in EXPLAINED:
@@ -450,6 +465,9 @@ def _add_writing(commands: _Commands) -> None:
         "--measure", choices=[m.value for m in Measure], default="inch", help="unit of its lengths"
     )
     new.set_defaults(reads_patterns=False)
+    trace = _command(commands, "trace", _trace, "say why a piece is cut at its size")
+    _one_slug(trace)
+    trace.add_argument("piece", help='its letter, or a fact of it such as "piece D, sky, cut"')
     explain = _command(commands, "explain", _explain, "explain a problem by its code")
     explain.add_argument("code", help="the code, such as off-the-ruler; a wrong one lists all")
     explain.set_defaults(reads_patterns=False)

@@ -33,12 +33,12 @@ _Key = tuple[str, tuple[_Shape | None, ...]]
 
 def publish(drafts: Sequence[Draft]) -> tuple[Publication, ...]:
     """The publications of all sizes, with letters and finishing."""
-    letters = _letters(drafts)
+    letters = letters_of(drafts)
     return tuple(_publication(draft, letters) for draft in drafts)
 
 
-def _letters(drafts: Sequence[Draft]) -> Mapping[str, str]:
-    """Letter by role."""
+def letters_of(drafts: Sequence[Draft]) -> Mapping[str, str]:
+    """Letter by role, from the drafts of all sizes."""
     roles: dict[str, _Key] = {}
     sizes = [{part.role: part for part in draft.parts} for draft in drafts]
     for size in sizes:

@@ -23,6 +23,7 @@ from pieceproof.cells import Laid, turned
 from pieceproof.lengths import Number, ceil_to, square_root
 from pieceproof.model import Cell, OnPoint, Size
 from pieceproof.shapes import Line, Motion, Polygon, cut, rectangle
+from pieceproof.ways import UNTOLD, Share, Way, allowances_on_ruler, exactly
 
 SIDE_TRIANGLE = "side triangle"
 CORNER_TRIANGLE = "corner triangle"
@@ -35,7 +36,8 @@ class SettingTriangle:
     """Triangles of one kind: what they are called and of what square they are cut.
 
     ``needed`` is the exact side of the square, ``square`` the side to cut, ``each`` how many
-    triangles come out of it: 4 where it is cut twice, 2 where it is cut once.
+    triangles come out of it: 4 where it is cut twice, 2 where it is cut once. ``way`` tells how
+    the side comes about.
     """
 
     name: str
@@ -43,6 +45,7 @@ class SettingTriangle:
     each: int
     needed: Number
     square: Fraction
+    way: Way = UNTOLD
 
     @property
     def size(self) -> Size:
@@ -202,8 +205,10 @@ def _triangles(
     side, corner = 2 * seam * (1 + ROOT), seam * (2 + ROOT)
     corner_fabric = setting.corners or setting.sides
     return (
-        _triangle(SIDE_TRIANGLE, setting.sides, 4, (block * ROOT, side), step, beyond),
-        _triangle(CORNER_TRIANGLE, corner_fabric, 2, (block * ROOT / 2, corner), step, beyond),
+        _triangle(SIDE_TRIANGLE, setting.sides, 4, (block * ROOT, side), (seam, step), beyond),
+        _triangle(
+            CORNER_TRIANGLE, corner_fabric, 2, (block * ROOT / 2, corner), (seam, step), beyond
+        ),
     )
 
 
@@ -212,13 +217,20 @@ def _triangle(
     fabric: str,
     each: int,
     parts: tuple[Number, Number],
-    step: Fraction,
+    seam_and_step: tuple[Fraction, Fraction],
     beyond: Number,
 ) -> SettingTriangle:
-    finished, addition = parts
+    (finished, addition), (seam, step) = parts, seam_and_step
     needed = finished + addition + 2 * beyond
     by_handbook = ceil_to(finished + ceil_to(addition, step), step)
-    return SettingTriangle(name, fabric, each, needed, max(by_handbook, ceil_to(needed, step)))
+    square = max(by_handbook, ceil_to(needed, step))
+    long = exactly("finished long side" if each == 4 else "finished short side", finished)
+    seams, room = allowances_on_ruler(addition, seam, step), 2 * beyond
+    told = Share("room beyond the tips, which the rounding leaves", room, Fraction(0))
+    if square > by_handbook:
+        seams, told = exactly(seams.words, addition), exactly("room beyond the tips", room)
+    way = Way((long, seams, told) if room else (long, seams))
+    return SettingTriangle(name, fabric, each, needed, square, way)
 
 
 def _lattice(setting: OnPoint) -> Iterator[tuple[int, int, tuple[Cell, ...]]]:

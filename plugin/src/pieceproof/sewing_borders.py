@@ -27,6 +27,7 @@ from pieceproof.model import (
 )
 from pieceproof.problems import Problem
 from pieceproof.steps import Join, JoinMitred, Press, Side, Step, Take
+from pieceproof.ways import Way, allowances, exactly
 
 EXTRA: Mapping[Measure, Fraction] = {
     # Beyond the outer edge; the trade adds 1 to 6 in to a mitred strip: common practice.
@@ -126,10 +127,14 @@ def _mitred(
         (f"{name} ends", inner.width, False),
     ):
         whole = side + 2 * room.seam + 2 * beyond
-        across = (wide.needed_width, wide.width)
-        along = (whole, ceil_to(whole, room.step))
+        across = (wide.needed_width, wide.width, wide.across)
+        told = "twice the border's width and half the extra length, on the ruler"
+        seams = allowances(2 * room.seam, room.seam)
+        way = Way((exactly("side inside it", side), seams, exactly(told, 2 * beyond)))
+        along = (whole, ceil_to(whole, room.step), way)
         width, height = (across, along) if lies_upright else (along, across)
-        cuts[slot] = Cut(slot, border.fabric, width[0], height[0], width[1], height[1])
+        sides = (width[0], height[0], width[1], height[1])
+        cuts[slot] = Cut(slot, border.fabric, *sides, None, width[2], height[2])
     items = {side: f"{name} {_PAIR[side]} {side.value}" for side in Side}
     takes = [Take(items[side], f"{name} {_PAIR[side]}") for side in Side]
     join = JoinMitred(

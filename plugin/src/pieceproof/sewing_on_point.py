@@ -36,7 +36,9 @@ ROW_END = "edge cornerstone"
 def square_of(triangle: SettingTriangle) -> Cut:
     """The square that the triangles are cut from."""
     side = triangle.square
-    return Cut(SQUARE, triangle.fabric, triangle.needed, triangle.needed, side, side)
+    ways = (triangle.way, triangle.way)
+    needed = (triangle.needed, triangle.needed)
+    return Cut(SQUARE, triangle.fabric, *needed, side, side, None, *ways)
 
 
 def triangle_steps(triangle: SettingTriangle) -> tuple[Step, ...]:

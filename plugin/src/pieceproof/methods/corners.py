@@ -15,8 +15,8 @@ from dataclasses import dataclass
 
 from quicktions import Fraction
 
-from pieceproof.lengths import Number, ceil_to, floor_to, square_root
-from pieceproof.methods.method import Cut, Fault, Recipe, Workroom, cut_finished
+from pieceproof.lengths import Number, floor_to, square_root
+from pieceproof.methods.method import Cut, Fault, Recipe, Workroom, cut_by_ways, cut_finished
 from pieceproof.methods.triangle_squares import trim_alike, two_triangles
 from pieceproof.model import Measure, Size
 from pieceproof.published import Patch, Picture
@@ -35,6 +35,7 @@ from pieceproof.steps import (
     Turn,
     Yield,
 )
+from pieceproof.ways import Way, allowances, exactly
 
 
 @dataclass(frozen=True)
@@ -140,9 +141,8 @@ def _bonus_kinds(corners: tuple[CornerPatch, ...]) -> dict[str, list[CornerPatch
 
 
 def _square(corner: CornerPatch, room: Workroom) -> Cut:
-    needed = corner.leg + 2 * room.seam
-    side = ceil_to(needed, room.step)
-    return Cut(corner.corner.value, corner.fabric, needed, needed, side, side)
+    way = Way((exactly("finished leg", corner.leg), allowances(2 * room.seam, room.seam)))
+    return cut_by_ways(corner.corner.value, corner.fabric, (way, way), room)
 
 
 def _corner_steps(corner: CornerPatch, seam: Fraction) -> Iterable[Step]:

@@ -20,6 +20,7 @@ from pieceproof.methods.geese import Geese, geese_alike, geese_fault, geese_floa
 from pieceproof.methods.method import Cut, Method, Pressing, Recipe, Workroom, cut_square
 from pieceproof.methods.triangle_squares import two_by_the_diagonal
 from pieceproof.steps import Corner, Layer, Press, Slope, Step, Take, Trim, Turn, Yield
+from pieceproof.ways import because
 
 
 @dataclass(frozen=True)
@@ -61,7 +62,9 @@ def _squares(unit: FlyingGeeseFour, room: Workroom) -> tuple[Cut, Cut]:
 
 
 def _larger(cut: Cut, room: Workroom) -> Cut:
-    return replace(cut, width=cut.width + room.step, height=cut.height + room.step)
+    way = because(cut.across, "so that the squares overlap neither too little nor too much")
+    side = cut.width + room.step
+    return replace(cut, width=side, height=side, across=way, down=way)
 
 
 def _two_geese(

@@ -13,8 +13,8 @@ from dataclasses import dataclass
 
 from quicktions import Fraction
 
-from pieceproof.lengths import Number, ceil_to, sign, square_root
-from pieceproof.methods.method import Cut, Recipe, Workroom
+from pieceproof.lengths import Number, sign, square_root
+from pieceproof.methods.method import Cut, Recipe, Workroom, cut_by_ways
 from pieceproof.model import Size
 from pieceproof.published import Patch
 from pieceproof.shapes import (
@@ -29,6 +29,7 @@ from pieceproof.shapes import (
     shift,
 )
 from pieceproof.steps import Cover, Foundation, Guide, Step, Take, TrimToFoundation, Yield
+from pieceproof.ways import Way, exactly
 
 _UNIT = "unit"
 
@@ -81,16 +82,22 @@ def foundation_recipe(size: Size, spreads: Sequence[Spread], room: Workroom) -> 
     for number, spread in enumerate(spreads):
         along, across = _extents(_needed(outlines, spreads, number, seam), spread.line)
         deep = across + spread.extra if spread.depth is None else spread.depth
-        cuts.append(_cut(spread, along + spread.extra, deep, room))
+        cuts.append(_cut(spread, along, across, room))
         more = (spread.extra, deep - across)
         cover = Cover(_UNIT, spread.slot, number + 1, spread.guide, *more)
         steps += [Take(spread.slot, spread.slot), cover]
     return Recipe(tuple(cuts), 1, (*steps, TrimToFoundation(_UNIT), Yield((_UNIT,))))
 
 
-def _cut(spread: Spread, long: Number, deep: Number, room: Workroom) -> Cut:
-    across, down = (ceil_to(side, room.step) for side in (long, deep))
-    return Cut(spread.slot, spread.fabric, long, deep, across, down)
+def _cut(spread: Spread, along: Number, across: Number, room: Workroom) -> Cut:
+    """A rectangle for what must be covered, measured along the seam line and square to it."""
+    ample = exactly("to spare", spread.extra)
+    long = Way((exactly("section with its allowances, along its seam line", along), ample))
+    told = "section with its allowances, square to its seam line"
+    wide = Way((exactly(told, across), ample))
+    if spread.depth is not None:
+        wide = Way((exactly("strip with its allowances", spread.depth),))
+    return cut_by_ways(spread.slot, spread.fabric, (long, wide), room)
 
 
 def _needed(

@@ -50,6 +50,7 @@ from pieceproof.steps import (
     Yield,
     mirror_step,
 )
+from pieceproof.ways import Way, exactly
 
 _MOST_PARTS = 8
 """Up to 8 to 7 parts, a side grows by less than 8 steps of the ruler to keep the slant."""
@@ -114,7 +115,14 @@ def _cut(slot: str, fabric: str, size: Size, room: Workroom) -> Cut:
     needed_height: Number = height + allowance / width
     across, down = _parts(size)
     part = ceil_to(needed_width / across, room.step)
-    return Cut(slot, fabric, needed_width, needed_height, part * across, part * down)
+    told = "room for seams along the slant"
+    reason = f"so that the slant stays {across} to {down}"
+    ways = (
+        Way((exactly("finished width", width), exactly(told, allowance / height)), reason),
+        Way((exactly("finished height", height), exactly(told, allowance / width)), reason),
+    )
+    sides = (part * across, part * down)
+    return Cut(slot, fabric, needed_width, needed_height, *sides, None, *ways)
 
 
 def _parts(size: Size) -> tuple[int, int]:

@@ -56,7 +56,7 @@ class HalfSquareTrianglesEight(TriangleSquare):
 def _recipe(unit: HalfSquareTrianglesEight, room: Workroom) -> Recipe:
     seam, root = room.seam, square_root(2)
     squares = tuple(
-        cut_square(slot, fabric, 2 * unit.size, seam * (4 + 2 * root), room)
+        cut_square(slot, fabric, 2 * unit.size, seam * (4 + 2 * root), room, "two finished sides")
         for slot, fabric in (("top left", unit.top_left), ("bottom right", unit.bottom_right))
     )
     side = unit.size + 2 * seam

@@ -61,7 +61,7 @@ class HalfSquareTrianglesFour(TriangleSquare):
 def _recipe(unit: HalfSquareTrianglesFour, room: Workroom) -> Recipe:
     seam, root = room.seam, square_root(2)
     squares = tuple(
-        cut_square(slot, fabric, unit.size * root, seam * (2 + 2 * root), room)
+        cut_square(slot, fabric, unit.size * root, seam * (2 + 2 * root), room, "finished diagonal")
         for slot, fabric in (("top left", unit.top_left), ("bottom right", unit.bottom_right))
     )
     side = unit.size + 2 * seam

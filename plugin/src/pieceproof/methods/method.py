@@ -9,11 +9,12 @@ from typing import Any
 
 from quicktions import Fraction
 
-from pieceproof.lengths import Number, ceil_to, floor_to
+from pieceproof.lengths import Number, floor_to
 from pieceproof.model import Design, Measure, Size, Unit, Value
 from pieceproof.published import Arc, Numbering, Patch, Picture, Template
 from pieceproof.shapes import Motion, bounds, mirror_left_right
 from pieceproof.steps import Press, Step
+from pieceproof.ways import UNTOLD, Way, allowances, allowances_on_ruler, exactly
 
 MIRRORED = " mirrored"
 """Behind a unit's name: its left-right mirror image."""
@@ -73,7 +74,8 @@ def workroom(design: Design) -> Workroom:
 class Cut:
     """A rectangle that a method asks for, as it lies in the unit: exact and on the ruler's grid.
 
-    One with a ``template`` is the extent of that shape.
+    One with a ``template`` is the extent of that shape. ``across`` and ``down`` tell how its sides
+    come about.
     """
 
     slot: str
@@ -83,6 +85,8 @@ class Cut:
     width: Fraction
     height: Fraction
     template: Template | None = None
+    across: Way = UNTOLD
+    down: Way = UNTOLD
 
 
 @dataclass(frozen=True)
@@ -167,10 +171,25 @@ class Method:
     alike: Callable[[Picture], Sequence[Unit]] = none_alike
 
 
+def cut_by_ways(
+    slot: str,
+    fabric: str,
+    ways: tuple[Way, Way],
+    room: Workroom,
+    template: Template | None = None,
+) -> Cut:
+    """A rectangle whose width and height come about in these ways."""
+    across, down = ways
+    width, height = across.on_ruler(room.step), down.on_ruler(room.step)
+    return Cut(slot, fabric, across.exact, down.exact, width, height, template, across, down)
+
+
 def cut_finished(slot: str, fabric: str, size: Size, room: Workroom) -> Cut:
     """A rectangle with a seam allowance on each side: finished + 2s."""
-    width, height = size.width + 2 * room.seam, size.height + 2 * room.seam
-    return Cut(slot, fabric, width, height, ceil_to(width, room.step), ceil_to(height, room.step))
+    seams = allowances(2 * room.seam, room.seam)
+    across = Way((exactly("finished width", size.width), seams))
+    down = Way((exactly("finished height", size.height), seams))
+    return cut_by_ways(slot, fabric, (across, down), room)
 
 
 def mirror_cut(cut: Cut) -> Cut:
@@ -198,15 +217,22 @@ def _arc_over(arc: Arc, corners: int, motion: Motion) -> Arc:
     return replace(arc, first=first, last=last, centre=motion.point(arc.centre))
 
 
-def cut_square(slot: str, fabric: str, finished: Number, addition: Number, room: Workroom) -> Cut:
-    """A square of ``finished`` plus ``addition``.
+def cut_square(
+    slot: str,
+    fabric: str,
+    finished: Number,
+    addition: Number,
+    room: Workroom,
+    words: str = "finished side",
+) -> Cut:
+    """A square of ``finished``, told in ``words``, plus ``addition``.
 
     The addition is rounded up to the ruler's step, added, and the sum rounded up again, which is
     how the handbooks' 7/8 and 1 1/4 arise from a 1/4 in seam.
     """
-    needed = finished + addition
-    side = ceil_to(finished + ceil_to(addition, room.step), room.step)
-    return Cut(slot, fabric, needed, needed, side, side)
+    seams = allowances_on_ruler(addition, room.seam, room.step)
+    way = Way((exactly(words, finished), seams))
+    return cut_by_ways(slot, fabric, (way, way), room)
 
 
 def off_the_ruler(

@@ -11,14 +11,15 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from quicktions import Fraction
 
-from pieceproof.lengths import ceil_to, sign
-from pieceproof.methods.method import Cut, Recipe, Workroom, press_to_darker
+from pieceproof.lengths import sign
+from pieceproof.methods.method import Cut, Recipe, Workroom, cut_by_ways, press_to_darker
 from pieceproof.methods.seams import Seam, Side, seams_in_order, stops_at
 from pieceproof.methods.templates import QUARTERS, Fitted, Shaped, fit_templates
 from pieceproof.published import Patch
 from pieceproof.shapes import Motion, Polygon, bounds
 from pieceproof.steps import JoinMarks, SeamEnd, Step, Stretch, Take, TurnEdge, Yield
 from pieceproof.steps import Side as UnitSide
+from pieceproof.ways import Way, exactly
 
 Order = Sequence[tuple[str, str]]
 
@@ -66,9 +67,13 @@ def joining_steps(
 
 def cut_of(slot: str, fabric: str, fitted: Fitted, room: Workroom) -> Cut:
     """The rectangle around a template."""
-    box = bounds([fitted.template.cut])
-    width, height = (ceil_to(side, room.step) for side in (box.width, box.height))
-    return Cut(slot, fabric, box.width, box.height, width, height, fitted.template)
+    box, inside = bounds([fitted.template.cut]), bounds([fitted.template.seam_lines])
+    told = "for raw edges a seam allowance outside the seam lines"
+    wide = exactly("width of the finished shape", inside.width)
+    high = exactly("height of the finished shape", inside.height)
+    across = Way((wide, exactly(told, box.width - inside.width)))
+    down = Way((high, exactly(told, box.height - inside.height)))
+    return cut_by_ways(slot, fabric, (across, down), room, fitted.template)
 
 
 def _join(

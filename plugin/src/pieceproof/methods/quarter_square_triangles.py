@@ -43,6 +43,7 @@ from pieceproof.steps import (
     Turn,
     Yield,
 )
+from pieceproof.ways import because
 
 _Quarters = tuple[str, str, str, str]
 """The fabrics from the top clockwise."""
@@ -195,7 +196,8 @@ def _pair_cut(slot: str, fabric: str, size: Fraction, room: Workroom) -> Cut:
 
 def _at_least(cut: Cut, least: Number, room: Workroom) -> Cut:
     side = max(cut.width, ceil_to(least, room.step))
-    return replace(cut, width=side, height=side)
+    way = because(cut.across, "so that what is sewn first is as large as the plain square")
+    return replace(cut, width=side, height=side, across=way, down=way)
 
 
 def _off(cut: Fraction, size: Fraction, seams: int, room: Workroom) -> Number:

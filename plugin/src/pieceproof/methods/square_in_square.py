@@ -80,7 +80,7 @@ def _recipe(unit: SquareInSquare, room: Workroom) -> Recipe:
     """Sewn with the centre upright, its right and left side first, then turned on point."""
     centre = cut_finished("centre", unit.centre, Size(unit.centre_side, unit.centre_side), room)
     addition = room.seam * (2 + square_root(2))
-    corner = cut_square("corner", unit.corners, _leg(unit), addition, room)
+    corner = cut_square("corner", unit.corners, _leg(unit), addition, room, "finished leg")
     off = (corner.width - corner.needed_width) / 2
     steps = (
         *_two_triangles("corner one", ("first", "second")),
