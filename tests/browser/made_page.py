@@ -18,7 +18,7 @@ def made(folder: Path, text: str, pictures: dict[str, bytes] | None = None) -> P
     files = {"pattern.yaml": text.encode(), **(pictures or {})}
     pattern = compile_pattern("eddy-runner", files)
     assert not pattern.problems, pattern.problems
-    published = publish_pattern(pattern, Prose(), files)
+    published = publish_pattern(pattern, Prose(), files, {})
     for name, content in published.files.items():
         (folder / name).write_bytes(content)
     for path, page in {"index.md": published.page, **published.more}.items():
