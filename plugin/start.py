@@ -2,11 +2,13 @@
 
     python3 plugin/start.py site     build the site, serve it, print its address
     python3 plugin/start.py build    only build it, into site/
+    python3 plugin/start.py booklet  make booklets as PDF, into build/booklets/
     python3 plugin/start.py test     run every check
 
-Further words go to mkdocs (site, build) or pytest (test). Standard library only: it makes the
-environment that everything else runs in. It never says where packages come from; pip's and apt's
-own settings do.
+Further words go to mkdocs (site, build), pieceproof (booklet) or pytest (test). With BOOKLETS=true
+in the environment the site offers booklets as well, which takes minutes the first time. Standard
+library only: it makes the environment that everything else runs in. It never says where packages
+come from; pip's and apt's own settings do.
 """
 
 from __future__ import annotations
@@ -59,6 +61,15 @@ DRAWING = (
         "brew install cairo",
     ),
 )
+PAPER = (
+    Need(
+        "booklets (PDF)",
+        "import weasyprint",
+        "libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0",
+        "sudo dnf install pango",
+        "brew install pango",
+    ),
+)
 BROWSER = (
     Need(
         "tests in a browser",
@@ -72,16 +83,20 @@ BROWSER = (
 
 
 class Task(NamedTuple):
-    """What a command installs (extras of the package, needs of the system)."""
+    """What a command installs: extras of the package, needs and mere wishes of the system."""
 
     extras: frozenset[str]
     needs: tuple[Need, ...]
+    wishes: tuple[Need, ...] = ()
 
 
+WITH_BOOKLETS = os.environ.get("BOOKLETS", "") == "true"
+SITE = Task(frozenset({"pdf"}), DRAWING, PAPER) if WITH_BOOKLETS else Task(frozenset(), DRAWING)
 TASKS: Mapping[str, Task] = {
-    "site": Task(frozenset(), DRAWING),
-    "build": Task(frozenset(), DRAWING),
-    "test": Task(frozenset({"test"}), DRAWING + BROWSER),
+    "site": SITE,
+    "build": SITE,
+    "booklet": Task(frozenset({"pdf"}), PAPER),
+    "test": Task(frozenset({"pdf", "test"}), DRAWING + PAPER + BROWSER),
 }
 
 
@@ -97,7 +112,9 @@ def main(words: list[str]) -> int:
     provide(ENVIRONMENT, sys.executable)
     prepare_environment(task.extras)
     provide(task.needs, str(PYTHON))
-    return {"site": serve, "build": build, "test": test}[command](further)
+    if missing := missing_after_install(task.wishes, str(PYTHON)):
+        say("\n".join(["Going on without", *map(advice, missing)]))
+    return {"site": serve, "build": build, "booklet": booklet, "test": test}[command](further)
 
 
 def prepare_environment(extras: frozenset[str]) -> None:
@@ -126,15 +143,20 @@ def recipe_mark() -> str:
 
 def provide(needs: Iterable[Need], python: str) -> None:
     """Install the system's packages that are missing, or say which and stop."""
+    if missing := missing_after_install(needs, python):
+        stop("\n\n".join(["Missing on this machine:", *map(advice, missing), "Then start again."]))
+
+
+def missing_after_install(needs: Iterable[Need], python: str) -> list[Need]:
+    """Install the system's packages that are missing, where that can be done; what still is."""
     missing = [need for need in needs if not present(need, python)]
     if missing and shutil.which("apt-get") and os.geteuid() == 0:
-        packages = [need.debian for need in missing]
+        packages = [name for need in missing for name in need.debian.split()]
         say(f"Installing {', '.join(packages)} with apt-get")
         apt_get("update")
         apt_get("install", "--yes", "--no-install-recommends", *packages)
         missing = [need for need in missing if not present(need, python)]
-    if missing:
-        stop("\n\n".join(["Missing on this machine:", *map(advice, missing), "Then start again."]))
+    return missing
 
 
 def present(need: Need, python: str) -> bool:
@@ -174,6 +196,12 @@ def build(further: list[str]) -> int:
     if code == 0:
         say("Done: open site/index.html in a browser")
     return code
+
+
+def booklet(further: list[str]) -> int:
+    """Make booklets."""
+    command = [str(PYTHON), "-m", "pieceproof.cli", "--patterns", str(ROOT / "patterns"), "booklet"]
+    return subprocess.call([*command, *further], cwd=ROOT, env=environment())
 
 
 def test(further: list[str]) -> int:

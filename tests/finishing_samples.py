@@ -9,6 +9,7 @@ from quicktions import Fraction
 from whole_path import FABRICS, GROUND, HEART, WATER, WING
 
 from pieceproof.bench import prove, show_disagreement
+from pieceproof.bench.nesting import meetings
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.construct import construct
 from pieceproof.finishing import finishing_problems
@@ -63,7 +64,7 @@ class Finished:
 
     def instructions(self) -> tuple[Instruction, ...]:
         """The steps in words."""
-        return instructions(self.design, self.publication)
+        return instructions(self.design, self.publication, meetings(self.publication))
 
 
 def design_of(

@@ -568,14 +568,18 @@ def _assemble_on_point(table: dict[str, _Pile], step: Any, stock: Mapping[str, P
         places = [0.0]
         for width in widths:
             places.append(places[-1] + width - 2 * a)
+        raw = 1 if row.first is None else 0  # the outer places are then raw ends, not seams
         if seams:
-            shift = seams[-1][max(row.start, 0)] - places[max(-row.start, 0)]
+            shift = seams[-1][max(row.start, 0)] - places[raw + max(-row.start, 0)]
             places = [place + shift for place in places]
         bottom = top + heights[0] - 2 * a
-        for cell, left, right in zip(cells, places, places[1:], strict=False):
-            kept = _common(cell, _box(a, a, a + right - left, a + bottom - top))
+        for i, (cell, left, right) in enumerate(zip(cells, places, places[1:], strict=False)):
+            begin = 0 if raw and i == 0 else a
+            end = a + right - left + (a if raw and i == len(cells) - 1 else 0)
+            kept = _common(cell, _box(begin, a, end, a + bottom - top))
             cloth += _mapped(kept, lambda g, x=left - a, y=top - a: affinity.translate(g, x, y))
-        for placed, side in ((row.first, "left"), (row.last, "right")):
+        places = places[raw : len(places) - raw]
+        for placed, side in ((row.first, "left"), (row.last, "right")) if not raw else ():
             window = (places[0], top, places[-1], bottom)
             cloth += _triangle(stock[placed.source], placed.turn, side, window, a)
         if not seams:
@@ -691,8 +695,17 @@ def _clipped(patches: Patches, half: tuple[float, float, float]) -> Patches:
 
 
 def _common(patches: Patches, window: Polygon) -> Patches:
-    parts = ((fabric, outline.intersection(window, grid_size=_GRID)) for fabric, outline in patches)
+    parts = (
+        (fabric, _solid(outline.intersection(window, grid_size=_GRID)))
+        for fabric, outline in patches
+    )
     return [(fabric, part) for fabric, part in parts if part.area > _TINY]
+
+
+def _solid(shape: Any) -> Any:
+    """What of a shape has an area: Shapely does not cut one that has loose lines besides."""
+    parts = getattr(shape, "geoms", [shape])
+    return shape if len(parts) == 1 else union_all([part for part in parts if part.area > 0])
 
 
 def _mapped(patches: Patches, motion: Any) -> Patches:

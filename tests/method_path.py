@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from quicktions import Fraction
 
 from pieceproof.bench import prove, show_disagreement
+from pieceproof.bench.nesting import meetings
 from pieceproof.construct import construct
 from pieceproof.geometry import draw, with_mirror_images
 from pieceproof.instructions import instructions
@@ -61,7 +62,7 @@ class Sewn:
 
     def words(self, name: str) -> tuple[str, ...]:
         """The steps of a make in words."""
-        found = instructions(self.design, self.publication)
+        found = instructions(self.design, self.publication, meetings(self.publication))
         return next(i.steps for i in found if i.make.name == name)
 
 

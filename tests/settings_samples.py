@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from quicktions import Fraction
 
 from pieceproof.bench import prove, show_disagreement
+from pieceproof.bench.nesting import meetings
 from pieceproof.construct import construct
 from pieceproof.geometry import draw, with_mirror_images
 from pieceproof.instructions import instructions
@@ -61,7 +62,7 @@ class Built:
 
     def words(self) -> str:
         """All steps in words."""
-        made = instructions(self.design, self.publication)
+        made = instructions(self.design, self.publication, meetings(self.publication))
         return "\n".join(step for instruction in made for step in instruction.steps)
 
     def cut(self, make: str) -> Fraction:

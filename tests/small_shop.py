@@ -73,6 +73,12 @@ colourways:
   boathouse:
     name: Boathouse
     parts: {ground: mist, wing: brick, heart: rose, water: brick, edge: brick, back: rose}
+
+auditions:
+  heart-and-border:
+    name: Centres & border
+    candidates: {heart: [ochre, rose], water: [slate, brick, ochre]}
+    seen by: customers
 """
 
 PROSE = """\
@@ -126,6 +132,35 @@ colourways:
   one: {{name: "<svg onload=alert(4)>", parts: {{ground: a, dark part: b}}}}
 """
 
+STOCK = """\
+sold by: yard
+currency: fares
+includes: [binding]
+spares: {for every: 25, up to inches: 3}
+pile: 50
+cloths:
+  - {name: Morning Mist, price: 9.40, bolts: [3, 5 1/2]}
+  - {name: Wet Slate, price: 10.20, bolts: [2 1/4, 4]}
+  - {name: Ferry Ochre, price: 9.80, bolts: [1 1/2]}
+  - {name: Lamp Gold, colour: "#c8862a", price: 77.70}
+pattern prices: {eddy-runner: 3.20}
+packing: [{name: paper bag, each: 0.45}]
+minutes: {once: 75, each pass: 1/3, each kit: 6}
+wage: 21.50
+overhead: 18
+margin: 30
+runs:
+  - {pattern: eddy-runner, size: small, colourway: low-water, kits: 1}
+  - {pattern: eddy-runner, size: large, colourway: low-water, kits: 12}
+  - pattern: eddy-runner
+    size: large
+    colourway: low-water
+    kits: 12
+    instead: [{of: Ferry Ochre, use: Lamp Gold}]
+  - {pattern: odd-names, size: one size, colourway: one, kits: 3, usable width: 110}
+"""
+"""What the shop states about its kits. The one price that its cloths do not share is 77.70."""
+
 SITE = """\
 site_name: A small shop
 site_url: https://shop.example/
@@ -135,7 +170,7 @@ extra: {{generator: false}}
 nav: [Front door: index.md, Patterns: patterns/index.md]
 plugins:
   - search
-  - pieceproof
+  - pieceproof: {{shop: !ENV [PIECEPROOF_SHOP, false]}}
 markdown_extensions: [attr_list]
 validation: {{anchors: warn, absolute_links: warn, unrecognized_links: warn}}
 """
@@ -151,16 +186,22 @@ def open_shop(folder: Path, directory_urls: bool = False) -> Path:
         (folder / "patterns" / slug).mkdir(parents=True)
         (folder / "patterns" / slug / "pattern.yaml").write_text(text, "utf-8")
     (folder / "patterns" / "eddy-runner" / "prose.md").write_text(PROSE, "utf-8")
+    (folder / "patterns" / "kits.yaml").write_text(STOCK, "utf-8")
     assert main(["--patterns", str(folder / "patterns"), "facts"]) == 0
     return folder
 
 
-def build(folder: Path, site: Path) -> subprocess.CompletedProcess[str]:
-    """Build the site as its owner would."""
+def build(folder: Path, site: Path, **variables: str) -> subprocess.CompletedProcess[str]:
+    """Build the site as its owner would, with these variables in the environment."""
     return subprocess.run(
         [sys.executable, "-m", "mkdocs", "build", "--strict", "-q", "-d", str(site)],
         cwd=folder,
-        env={**os.environ, "SOURCE_DATE_EPOCH": "1700000000", "NO_MKDOCS_2_WARNING": "1"},
+        env={
+            **os.environ,
+            "SOURCE_DATE_EPOCH": "1700000000",
+            "NO_MKDOCS_2_WARNING": "1",
+            **variables,
+        },
         capture_output=True,
         text=True,
         timeout=120,

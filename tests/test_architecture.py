@@ -11,7 +11,7 @@ MODULES = {
     ".".join(path.relative_to(PACKAGE).with_suffix("").parts).removesuffix(".__init__"): path
     for path in sorted(PACKAGE.rglob("*.py"))
 }
-SHELL = {"plugin", "options", "cli", "folders"}
+SHELL = {"plugin", "options", "cli", "folders", "revisions", "pressroom"}
 BENCH_MAY_USE = {"lengths", "shapes", "steps", "published"}
 DISK = {"read_text", "read_bytes", "write_text", "write_bytes", "mkdir", "unlink"}
 

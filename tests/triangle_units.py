@@ -15,6 +15,7 @@ from pieceproof.methods.half_rectangle_triangles import HalfRectangleTriangles
 from pieceproof.methods.half_square_triangles import HalfSquareTriangles
 from pieceproof.methods.half_square_triangles_eight import HalfSquareTrianglesEight
 from pieceproof.methods.half_square_triangles_four import HalfSquareTrianglesFour
+from pieceproof.methods.plain_patch import PlainPatch
 from pieceproof.methods.quarter_square_triangles import QuarterSquareTriangles
 from pieceproof.methods.square_in_square import SquareInSquare
 from pieceproof.methods.stitched_corners import StitchedCorner, StitchedCorners
@@ -29,6 +30,7 @@ BOTH_HANDS = (Cell("unit"), Cell("unit", 0, True), Cell("unit", 2))
 Sample = tuple[Unit, tuple[Cell, ...]]
 
 SAMPLES: Mapping[str, Sample] = {
+    "plain patch": (PlainPatch(Size(F(3), F(2)), GROUND), (Cell("unit"),) * 2),
     "half-square triangles": (HalfSquareTriangles(F(3), GROUND, WING), ONE),
     "half-square triangles four at a time": (HalfSquareTrianglesFour(F(3), GROUND, WING), ONE),
     "half-square triangles eight at a time": (HalfSquareTrianglesEight(F(3), GROUND, WING), ONE),
@@ -100,7 +102,24 @@ def _half_rectangles(draw: st.DrawFn, lengths: Lengths) -> Unit:
     return HalfRectangleTriangles(Size(part * across, part * down), GROUND, WING, slant)
 
 
+@st.composite
+def _stitch_and_flip(draw: st.DrawFn, lengths: Lengths) -> Unit:
+    """Geese, or corners none of which reaches over the middle of a side."""
+    leg = draw(lengths)
+    if draw(st.booleans()):
+        return FlyingGeese(Size(2 * leg, leg), WING, GROUND)
+    places = draw(st.lists(st.sampled_from(Corner), min_size=1, unique=True))
+    corners = {place: StitchedCorner(draw(st.sampled_from((WING, HEART))), leg) for place in places}
+    return StitchedCorners(Size(2 * leg + draw(lengths), 3 * leg), GROUND, corners)
+
+
+def _plain(lengths: Lengths) -> st.SearchStrategy[Unit]:
+    return st.builds(PlainPatch, st.builds(Size, lengths, lengths), st.just(GROUND))
+
+
 FAMILIES: Mapping[str, Callable[[Lengths], st.SearchStrategy[Unit]]] = {
+    "plain patch": _plain,
+    "stitch and flip": _stitch_and_flip,
     "half-square triangles": _squares,
     "quarter-square triangles": _quarters,
     "flying geese": _geese,

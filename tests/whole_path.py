@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from quicktions import Fraction
 
 from pieceproof.bench import prove, show_disagreement
+from pieceproof.bench.nesting import meetings
 from pieceproof.construct import construct
 from pieceproof.geometry import draw, with_mirror_images
 from pieceproof.instructions import Instruction, instructions
@@ -56,7 +57,7 @@ class Built:
 
     def instructions(self) -> tuple[Instruction, ...]:
         """The steps in words."""
-        return instructions(self.design, self.publication)
+        return instructions(self.design, self.publication, meetings(self.publication))
 
 
 def build(

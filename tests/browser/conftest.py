@@ -1,7 +1,8 @@
-"""The built site, made once, and a browser for each module."""
+"""The built site, made once for all workers, and a browser for each module."""
 
 from __future__ import annotations
 
+import fcntl
 import os
 import shutil
 from collections.abc import Iterator
@@ -17,9 +18,14 @@ ROOT = Path(__file__).parents[2]
 
 @pytest.fixture(scope="session")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The site's folder, freshly built."""
-    folder = tmp_path_factory.mktemp("site")
-    build(load_config(str(ROOT / "mkdocs.yml"), site_dir=str(folder)))
+    """The site's folder, freshly built. Workers share the folder above their own."""
+    base = tmp_path_factory.getbasetemp()
+    shared = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
+    folder = shared / "whole-site"
+    with (shared / "whole-site.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not folder.exists():
+            build(load_config(str(ROOT / "mkdocs.yml"), site_dir=str(folder)))
     return folder
 
 

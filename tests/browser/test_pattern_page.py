@@ -110,7 +110,7 @@ def test_the_choice_is_remembered_and_can_be_passed_on(browser: Browser, runner:
     page = context.new_page()
     page.goto(runner)
     choose(page, CHOICES[1])
-    assert page.url.endswith("#size=large&colourway=boathouse&width=40&measure=metres")
+    assert page.url.endswith("#size=large&colourway=boathouse&width=40&measure=metres&hand=right")
     passed_on = page.url
     page.goto(runner)
     assert page.locator("#pp-size-large").is_checked()
@@ -162,6 +162,112 @@ def test_it_works_where_nothing_can_be_stored(browser: Browser, runner: str) -> 
     context.close()
 
 
+def test_cloth_units_and_hand_hold_for_every_pattern(browser: Browser, shop: Path) -> None:
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto((shop / "patterns" / "eddy-runner" / "index.html").as_uri())
+    choose(page, CHOICES[1])
+    page.locator("label:has(#pp-hand-left)").click()
+    page.goto((shop / "patterns" / "odd-names" / "index.html").as_uri())
+    assert page.locator("#pp-measure-metres").is_checked()
+    assert page.locator("#pp-hand-left").is_checked()
+    context.close()
+
+
+def test_cutting_drawings_and_words_follow_the_hand(page: Page) -> None:
+    drawing = "section.beside figure >> visible=true"
+    shown = page.locator(drawing).first.locator("img")
+    assert (shown.get_attribute("src") or "").endswith("-right.svg")
+    assert page.get_by_text("in the drawings it lies on the left").is_visible()
+    page.locator("label:has(#pp-hand-left)").click()
+    shown = page.locator(drawing).first.locator("img")
+    assert (shown.get_attribute("src") or "").endswith("-left.svg")
+
+
+def test_the_other_unit_converts_only_what_is_not_cut(page: Page, shop: Path) -> None:
+    """37 x 16 1/2 in and the like: 1 in is 2.54 cm exactly."""
+    assert "That is about" not in " ".join(seen(page, ".key-numbers"))
+    sizes = seen(page, ".cutting-list .size")
+    page.locator("label:has(#pp-measure-metres)").click()
+    facts = (shop.parent / "patterns" / "eddy-runner" / "facts-small.txt").read_text("utf-8")
+    line = next(line for line in facts.splitlines() if line.startswith("finished size, about = "))
+    assert line.partition(" = ")[2] in " ".join(seen(page, ".key-numbers"))
+    assert seen(page, ".cutting-list .size") == sizes
+    assert "drafted in inches" in seen(page, ".note")[0]
+
+
+def test_it_leads_back_to_where_she_stopped_and_forgets_when_asked(
+    browser: Browser, runner: str
+) -> None:
+    context = browser.new_context()
+    page = context.new_page()
+    page.on("dialog", lambda dialog: dialog.accept())
+    page.goto(runner)
+    assert not page.locator(".progress").is_visible()
+    page.locator('input[data-tick="make-point"]').check()
+    page.reload()
+    page.get_by_role("button", name="Go on at: Star block").click()
+    assert page.evaluate("document.activeElement.dataset.tick") == "make-star"
+    page.get_by_role("button", name="Untick all").click()
+    assert page.locator("input[data-tick]:checked").count() == 0
+    page.reload()
+    assert page.locator("input[data-tick]:checked").count() == 0
+    context.close()
+
+
+def test_the_shopping_list_is_copied_as_it_is_shown(browser: Browser, runner: str) -> None:
+    context = browser.new_context(permissions=["clipboard-read", "clipboard-write"])
+    page = context.new_page()
+    page.goto(runner)
+    choose(page, CHOICES[1])
+    page.get_by_role("button", name="Copy the shopping list").click()
+    page.get_by_text("Copied.").wait_for()
+    copied = page.evaluate("navigator.clipboard.readText()")
+    for length in seen(page, ".materials tbody td"):
+        assert f"{length}  " in copied
+    assert "Eddy Runner" in copied
+    context.close()
+
+
+def test_the_shopping_list_prints_alone(browser: Browser, runner: str) -> None:
+    page = browser.new_page()
+    page.goto(runner)
+    page.evaluate("window.print = () => {}")
+    page.get_by_role("button", name="Print the shopping list").click()
+    page.emulate_media(media="print")
+    assert page.locator(".materials").is_visible()
+    assert not page.locator(".cutting-list").first.is_visible()
+    assert not page.locator(".step").first.is_visible()
+    page.close()
+
+
+def test_drawings_open_large_by_keyboard(browser: Browser, runner: str) -> None:
+    page = browser.new_page()
+    page.goto(runner)
+    button = page.locator(".step .enlarge >> visible=true").first
+    place = button.locator("xpath=..")
+    button.focus()
+    page.keyboard.press("Enter")
+    assert page.locator("dialog.large svg").is_visible()
+    width = page.locator("dialog.large svg").bounding_box()
+    page.get_by_role("button", name="Larger").press("Enter")
+    wider = page.locator("dialog.large svg").bounding_box()
+    assert width is not None
+    assert wider is not None
+    assert wider["width"] > width["width"]
+    page.keyboard.press("Escape")
+    assert place.locator("svg").is_visible()
+    assert page.evaluate("document.activeElement.matches('.enlarge')")
+    page.close()
+
+
+def test_terms_are_explained_in_place_without_a_script(page: Page) -> None:
+    page.locator(".step .term >> visible=true").first.press("Enter")
+    assert page.locator("#term-unfinished").is_visible()
+    page.keyboard.press("Escape")
+    assert not page.locator("#term-unfinished").is_visible()
+
+
 PATHS = ("index.html", "eddy-runner/index.html", "odd-names/index.html")
 
 
@@ -187,23 +293,11 @@ def test_asks_nobody_and_runs_nothing_strange(shop: Path, browser: Browser, path
     page.on("pageerror", lambda error: said.append(str(error)))
     page.on("dialog", lambda dialog: said.append(dialog.message))
     page.goto((shop / "patterns" / path).as_uri(), wait_until="load")
-    for button in page.locator(".chooser input, .filters input").all():
+    for button in page.locator(".chooser input").all():
         button.check(force=True)
     page.close()
     assert [url for url in asked if not url.startswith((shop.as_uri(), "data:", "blob:"))] == []
     assert [text for text in said if "alert" in text or text in "1234"] == []
-
-
-def test_filters_narrow_the_catalogue(browser: Browser, shop: Path) -> None:
-    context = browser.new_context(java_script_enabled=False)
-    page = context.new_page()
-    page.goto((shop / "patterns" / "index.html").as_uri())
-    assert len(seen(page, ".pattern-card h2")) == 2
-    page.get_by_text("table runner", exact=True).click()
-    assert seen(page, ".pattern-card h2") == ["Eddy Runner"]
-    page.locator("label:has(#pp-kind-any)").click()
-    assert len(seen(page, ".pattern-card h2")) == 2
-    context.close()
 
 
 def test_paper_has_the_choice_and_not_the_buttons(browser: Browser, runner: str) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -36,8 +37,10 @@ from pieceproof.model import (
     OnPoint,
     PiecedRound,
     PiecedSashing,
+    PiecedSashingOnPoint,
     PlainRound,
     Round,
+    SashingOnPoint,
     SashingPlace,
     SetRow,
     Setting,
@@ -66,6 +69,37 @@ def fills(made: Built) -> None:
     whole = box(0, 0, float(picture.width), float(picture.height))
     assert abs(sum(shape.area for shape in shapes) - whole.area) < 1e-6
     assert union_all(shapes).symmetric_difference(whole).area < 1e-6
+
+
+@settings(max_examples=12, deadline=None)
+@given(st.data(), measures, counts, counts)
+def test_on_point_with_sashes(
+    data: st.DataObject, measure: Measure, across: int, down: int
+) -> None:
+    size = 2 * data.draw(lengths(measure, 1, 8))
+    wide = data.draw(lengths(measure, 1, 4)) / 2 + measure.step
+    wide -= wide % measure.step
+    seam = data.draw(st.sampled_from((measure.step * 2, measure.step * 3)))
+    setting = OnPoint(
+        cells("blade blade/2", "blade/3 blade*"), HEART, WING, across, down,
+        data.draw(st.sampled_from(((), cells("blade/1")))), data.draw(lengths(measure, 0, 3)),
+    )  # fmt: skip
+    units: dict[str, Unit | Grid] = {"blade": blade(size)}
+    if data.draw(st.booleans()):
+        stones = data.draw(st.sampled_from((None, STONE)))
+        setting = replace(setting, sashing=SashingOnPoint(WATER, wide, stones))
+    else:
+        units |= {"bar": plain(wide, size / 2, STONE), "rung": plain(wide, size / 2)}
+        units["sash"] = Grid(cells("bar", "rung"))
+        setting = replace(setting, pieced_sashing=PiecedSashingOnPoint(Cell("sash"), WATER))
+    borders = data.draw(st.sampled_from(((), (Border(WATER, F(1)),))))
+    made = build(design(setting, units, measure, borders, seam))
+    assert made.disagreements() == []
+    fills(made)
+    pitch = float(size + wide) * 2**0.5
+    around = 2 * (borders[0].width if borders else 0)
+    floats = float(made.publication.width - around) - across * pitch
+    assert 2 * setting.float - F(1, 10**9) <= floats < 2 * setting.float + measure.step
 
 
 @settings(max_examples=12, deadline=None)

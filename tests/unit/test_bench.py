@@ -318,7 +318,11 @@ SNAGS: Sequence[tuple[str, tuple[Step, ...], int, str, str, str]] = (
         "rows differ",
         (
             Assemble(
-                "a", ((Placed("R", 0), Placed("B", 0)), (Placed("R", 0),)), QUARTER, ("", ""), ""
+                "a",
+                ((Placed("R", 0), Placed("B", 0)), (Placed("R", 0),)),
+                QUARTER,
+                ("right", "left"),
+                "down",
             ),
         ),
         1,
@@ -328,11 +332,35 @@ SNAGS: Sequence[tuple[str, tuple[Step, ...], int, str, str, str]] = (
     ),
     (
         "cells differ",
-        (Assemble("a", ((Placed("R", 0), Placed("T", 0)),), QUARTER, ("",), ""),),
+        (Assemble("a", ((Placed("R", 0), Placed("T", 0)),), QUARTER, ("right",), "down"),),
         1,
         "“T” as tall as the other cells of row 1: 3",
         "5",
         "2 too long",
+    ),
+    (
+        "a word of its own",
+        (Assemble("a", ((Placed("R", 0), Placed("R", 0)),), QUARTER, ("sideways",), "down"),),
+        1,
+        "a word for where seams are pressed",
+        "“sideways”",
+        "",
+    ),
+    (
+        "more ways than seams",
+        (Assemble("a", ((Placed("R", 0), Placed("R", 0)),), QUARTER, ("left, right",), "down"),),
+        1,
+        "1 seam to press",
+        "2 directions",
+        "",
+    ),
+    (
+        "spun, but not two by two",
+        (Assemble("a", ((Placed("R", 0), Placed("R", 0)),), QUARTER, ("left",), "spun"),),
+        1,
+        "two rows of two pressed opposite ways, to be spun",
+        "other rows",
+        "",
     ),
 )
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
-from itertools import combinations, pairwise
+from itertools import pairwise
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -20,6 +20,7 @@ from examples import EXAMPLES, demand, design_of_corners, publish_one, quilt, ru
 from hypothesis import given
 from hypothesis import strategies as st
 from quicktions import Fraction
+from text_boxes import frame_of, overlaps
 
 from pieceproof import diagrams
 from pieceproof.cutting.demand import Demand, Long, Want
@@ -42,8 +43,6 @@ from pieceproof.diagrams.subject import (
     values,
 )
 from pieceproof.diagrams.tops import top
-from pieceproof.drawing.frame import Frame, fit, on_screen
-from pieceproof.drawing.marks import measure_lines, reaches, text_block
 from pieceproof.drawing.scene import (
     Area,
     AreaKind,
@@ -60,7 +59,7 @@ from pieceproof.drawing.scene import (
     TextKind,
     flat,
 )
-from pieceproof.drawing.style import TEXTS, Look, luminance, text_width
+from pieceproof.drawing.style import Look, luminance
 from pieceproof.drawing.svg import to_svg
 from pieceproof.methods import METHODS
 from pieceproof.model import Fabric, Value
@@ -148,35 +147,7 @@ def test_every_scene_is_well_formed_and_keeps_its_width(
 
 @pytest.mark.parametrize(("example", "width", "name"), ALL)
 def test_no_two_texts_overlap(example: str, width: int, name: str) -> None:
-    """Widths are estimated on the generous side; a tenth is given back."""
-    placed = list(text_boxes(scenes(example, width)[name], width))
-    for (text, a), (other, b) in combinations(placed, 2):
-        apart = a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
-        assert apart, f"{text!r} and {other!r}"
-
-
-def frame_of(scene: Scene, width: int) -> Frame:
-    x, y = float(scene.box.x), float(scene.box.y)
-    corners = Area(((x, y), (x + float(scene.box.width), y + float(scene.box.height))))
-    return fit([r for item in (corners, *flat(scene.items)) for r in reaches(item)], width)
-
-
-def text_boxes(scene: Scene, width: int) -> Iterator[tuple[str, tuple[float, float, float, float]]]:
-    frame = frame_of(scene, width)
-    for item in flat(scene.items):
-        if isinstance(item, Letter | Note):
-            block = text_block(item)
-            x, y = on_screen((float(item.at[0]), float(item.at[1])), frame)
-            yield item.text, around(x + block.dx, y + block.dy, block.width, block.height)
-        elif isinstance(item, Measure):
-            ends = [on_screen((float(p[0]), float(p[1])), frame) for p in (item.start, item.end)]
-            x, y = measure_lines(*ends, item).text_at
-            face = TEXTS[TextKind.MEASURE]
-            yield item.text, around(x, y, text_width(item.text, face), face.size)
-
-
-def around(x: float, y: float, width: float, height: float) -> tuple[float, float, float, float]:
-    return x - width * 0.45, y - height * 0.45, x + width * 0.45, y + height * 0.45
+    assert not overlaps(scenes(example, width)[name], width)
 
 
 @pytest.mark.parametrize("width", WIDTHS)
@@ -223,10 +194,9 @@ def test_sashed_rows_are_pressed_toward_the_sashing() -> None:
     """Common practice: allowances lie under the sashing, away from blocks and cornerstones."""
     step = rows_of(make_named(drawn("runner"), "quilt centre"))
     assert step is not None
-    rows = cells_of(drawn("runner"), step)
-    assert in_row(drawn("runner"), step, rows, 0) == [1, -1] * 5
-    assert in_row(drawn("runner"), step, rows, 1) == [-1, 1] * 5
-    assert between_rows(drawn("runner"), step, rows) == [-1, 1]
+    assert in_row(step, 0) == (1, -1) * 5
+    assert in_row(step, 1) == (-1, 1) * 5
+    assert between_rows(step) == ((-1, -1), (1, 1))
 
 
 def test_arrows_of_one_row_stay_clear_of_each_other() -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
@@ -21,6 +20,17 @@ from method_path import (
 )
 from mutate import mutations
 from quicktions import Fraction
+from strip_units import (
+    UNITS,
+    arrow,
+    courthouse_steps,
+    four_patch,
+    log_cabin,
+    nine_patch,
+    pieced_centre,
+    rail_fence,
+    ring,
+)
 
 from pieceproof.bench import prove
 from pieceproof.methods import check_methods
@@ -33,7 +43,6 @@ from pieceproof.methods.foundation_piecing import (
 )
 from pieceproof.methods.log_cabin import LogCabin
 from pieceproof.methods.logs import Logs
-from pieceproof.methods.partial_seams import PartialSeams, RingStrip
 from pieceproof.methods.strings import Strings, StringStrip
 from pieceproof.methods.strip_sets import StripSets
 from pieceproof.model import Cell, Measure, Size, Unit
@@ -41,81 +50,6 @@ from pieceproof.steps import CloseSeam, Foundation, Step
 
 F = Fraction
 QUARTER = F(1, 4)
-
-
-def log_cabin() -> Unit:
-    return LogCabin(
-        CLAY, Size(F(2), F(2)), Logs((MIST, REED), (F(1),)), Logs((SLATE, NIGHT), (F(1), F(3, 2)))
-    )
-
-
-def courthouse_steps() -> Unit:
-    return CourthouseSteps(
-        CLAY, Size(F(2), F(3)), Logs((MIST, REED), (F(1), F(1))), Logs((SLATE,), (F(3, 2),))
-    )
-
-
-def nine_patch() -> StripSets:
-    odd, even = (SLATE, MIST, SLATE), (MIST, SLATE, MIST)
-    return StripSets((odd, even, odd), (F(2),), (F(2),))
-
-
-def four_patch() -> StripSets:
-    return StripSets(((SLATE, MIST), (MIST, SLATE)), (F(3),), (F(3),))
-
-
-def rail_fence() -> StripSets:
-    return StripSets(((SLATE, CLAY, MIST),), (F(1), F(3, 2), F(1)), (F(7, 2),))
-
-
-def three_by_two() -> StripSets:
-    rows = ((SLATE, CLAY, MIST), (MIST, NIGHT, SLATE))
-    return StripSets(rows, (F(1), F(3, 2), F(2)), (F(7, 2), F(1)))
-
-
-def arrow() -> FoundationPiecing:
-    """A steep edge beside a sky, above a band that runs a little uphill."""
-    return FoundationPiecing(
-        Size(F(4), F(4)),
-        SLATE,
-        (
-            FoundationSection(MIST, ("tip", "bottom left"), Toward.TOP_LEFT),
-            FoundationSection(CLAY, ("low", "high"), Toward.BOTTOM),
-        ),
-        {
-            "tip": FoundationPoint(across=F(2)),
-            "low": FoundationPoint(down=F(3)),
-            "high": FoundationPoint(F(4), F(5, 2)),
-        },
-    )
-
-
-def strings() -> Strings:
-    return Strings(
-        F(3),
-        StringStrip(CLAY, F(1)),
-        (StringStrip(MIST, F(7, 4)),),
-        (StringStrip(NIGHT, F(1)), StringStrip(REED, F(3, 4))),
-    )
-
-
-def ring() -> PartialSeams:
-    widths = (F(1), F(3, 2), F(2), F(5, 4))
-    strips = (RingStrip(f, w) for f, w in zip((MIST, SLATE, REED, NIGHT), widths, strict=True))
-    return PartialSeams(CLAY, Size(F(2), F(3)), *strips)
-
-
-UNITS: dict[str, Callable[[], Unit]] = {
-    "log cabin": log_cabin,
-    "courthouse steps": courthouse_steps,
-    "nine patch": nine_patch,
-    "four patch": four_patch,
-    "rail fence": rail_fence,
-    "three by two": three_by_two,
-    "arrow": arrow,
-    "strings": strings,
-    "ring": ring,
-}
 
 
 def in_inches(unit: Unit) -> Sewn:
@@ -167,15 +101,15 @@ def test_logs_are_cut_to_their_finished_length_and_two_seams() -> None:
 def test_a_log_unit_says_what_does_not_match() -> None:
     one, two = Logs((MIST,), (F(1),)), Logs((SLATE, NIGHT), (F(1),))
     square = Size(F(2), F(2))
-    assert faults(LogCabin(CLAY, square, one, two)) == [
+    assert faults(LogCabin(square, one, two, centre=CLAY)) == [
         "log cabin `unit`: 1 light and 2 dark fabrics; as many dark as light fabrics, or one less "
         "for a last half round; list 1 dark fabrics, or as many light ones as dark ones"
     ]
-    assert faults(LogCabin(CLAY, square, Logs((MIST, REED), (F(1),) * 3), two)) == [
+    assert faults(LogCabin(square, Logs((MIST, REED), (F(1),) * 3), two, centre=CLAY)) == [
         "log cabin `unit`: 3 widths for 2 fabrics; one width for all rounds, or one for each "
         "fabric; list 2 widths, or one"
     ]
-    assert faults(CourthouseSteps(CLAY, square, Logs((MIST,), (F(15, 16),)), one)) == [
+    assert faults(CourthouseSteps(square, Logs((MIST,), (F(15, 16),)), one, centre=CLAY)) == [
         "courthouse steps `unit`: a finished size of 15/16, to be cut at 1 7/16; cut sizes in "
         "steps of 1/8; use 7/8 or 1"
     ]
@@ -188,7 +122,8 @@ def test_segments_are_made_in_the_number_that_is_wanted() -> None:
     assert counts == [
         ("unit segment 1", 20, 2, 15, 10),
         ("unit segment 2", 10, 1, 15, 5),
-        ("unit", 10, 10, 1, 0),
+        ("unit set B", 5, 5, 1, 0),
+        ("unit", 5, 5, 1, 0),
     ]
 
 
@@ -358,6 +293,34 @@ def test_the_words_of_a_log_cabin() -> None:
         'Sew **A** (1 1/2" x 3 1/2") to the right. Press toward **A**.',
     )
     assert len(words) == 9
+
+
+def test_the_words_of_a_pieced_centre() -> None:
+    built = in_inches(pieced_centre())
+    assert built.words("unit centre") == (
+        "Lay out the patches of the centre as in the picture.",
+        "Sew each row together from left to right. Press the first row to the right, the next to "
+        "the left.",
+        "Sew the rows together from the top, matching the seams. Press down.",
+    )
+    assert built.words("unit")[1].startswith("Begin with the pieced centre. Sew ")
+    assert built.cut("unit centre") == [
+        ("clay", F(3, 2), F(2), 4),
+        ("night", F(3, 2), F(2), 4),
+    ]
+
+
+def test_a_centre_is_plain_or_pieced() -> None:
+    one = Logs((MIST,), (F(1),))
+    square = Size(F(2), F(2))
+    both = LogCabin(square, one, one, centre=CLAY, centre_rows=((CLAY, NIGHT),))
+    ragged = LogCabin(square, one, one, centre_rows=((CLAY, NIGHT), (CLAY,)))
+    found = [faults(unit)[0].split("; ")[0] for unit in (LogCabin(square, one, one), both, ragged)]
+    assert found == [
+        "log cabin `unit`: neither `centre` nor `centre rows`",
+        "log cabin `unit`: `centre` and `centre rows`",
+        "log cabin `unit`: rows of 2, 1 patches",
+    ]
 
 
 def test_the_words_of_courthouse_steps() -> None:

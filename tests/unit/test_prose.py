@@ -107,7 +107,7 @@ def test_citations_may_run_over_a_line_end() -> None:
     ("text", "filled"),
     [
         (r"a \{brace\} and a lone }", "a &#123;brace&#125; and a lone &#125;"),
-        ("3 < 4 and `code` ~~no~~", "3 &#60; 4 and &#96;code&#96; &#126;&#126;no&#126;&#126;"),
+        ("a < b and `code` ~~no~~", "a &#60; b and &#96;code&#96; &#126;&#126;no&#126;&#126;"),
         ("{make}. Then sew.", "&#50;0. Then sew."),
         ("**{make}** points", "**20** points".replace("20", "&#50;0")),
         ("Use {called}.", "Use &#42;red&#42; &#60;b&#62;."),
@@ -126,13 +126,25 @@ def test_pictures_are_listed_once() -> None:
 
 @pytest.mark.parametrize(
     "text",
-    ['a 1/4" seam', "1/4 inch", "a 1/4-inch seam", "two 3″ squares", "4.5 x", "20 in each row"],
+    [
+        *('a 1/4" seam', "1/4 inch", "a 1/4-inch seam", "two 3″ squares", "20 in each row"),
+        *("a quarter-inch seam", "three-inch squares", "3 x 3 squares", "¼ inch", "3in. squares"),
+        *("twenty in all", "make twenty", "cut one first", "1. First.", "[map](a.png#10)"),
+        *("{=10 minutes}", "rows of 20", "a quarter of it", "half of them", "3 in wide"),
+    ],
 )
-def test_measurements_of_the_pattern_may_be_typed(text: str) -> None:
-    passages(text, sizes(seam='1/4"', piece='3" x 3"'))
+def test_numbers_of_the_pattern_may_be_typed(text: str) -> None:
+    passages(text, sizes(seam='1/4"', piece='3" x 3"', **{"unit_point,_make": "20"}))
 
 
-@pytest.mark.parametrize("text", ['3/4" seam', "1 1/4 inches", "0.5 cm", "2 yards", '13"'])
+def test_what_stands_as_it_is_is_printed_and_made_harmless() -> None:
+    assert (
+        passages("Rest {=10 minutes\nor *so*}.", sizes())[0].text
+        == "Rest 10 minutes or &#42;so&#42;."
+    )
+
+
+@pytest.mark.parametrize("text", ['3/4" seam', "1 1/4 inches", "0.5 cm", "2 yards", '13"', "4.5 x"])
 def test_other_measurements_are_reported(text: str) -> None:
     _, problems, _ = write_prose(FILE, text.encode(), sizes(seam='1/4"', piece='3" x 3"'), ())
     assert [problem.code for problem in problems] == ["prose-number"]

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from functools import cache
-from itertools import combinations
+from itertools import combinations, pairwise
 from xml.etree import ElementTree
 
 import pytest
 from examples import EXAMPLES, publish_one
-from test_diagrams import items, text_boxes
+from test_diagrams import items
 from test_tips import F, point_unit
+from text_boxes import text_boxes
 
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.seam_error import seam_error
@@ -57,15 +58,22 @@ def test_every_row_measures_what_gives_its_seam(example: str) -> None:
         assert row.middle + 2 * (check.strip - row.own) == row.three
 
 
+def test_rows_lie_a_ruler_s_mark_apart() -> None:
+    """Three strips differ by an eighth of an inch, or by two millimetres."""
+    for example, step in (("runner", F(1, 8)), ("place mat", F(1, 5))):
+        three = [row.three for row in checked(example).rows]
+        assert {one - other for one, other in pairwise(three)} == {step}
+
+
 def test_metric_strips() -> None:
     """Six seams of 0.75 cm; the errors are 1.5 and 3 mm."""
     check = checked("place mat")
     assert (check.strip, check.true.three, check.true.middle) == (F(9, 2), F(21, 2), 3)
-    assert [row.own for row in check.rows] == [F(3, 5), F(3, 4), F(9, 10), F(21, 20)]
+    assert [row.own for row in check.listed] == [F(3, 5), F(3, 4), F(9, 10), F(21, 20)]
 
 
 def test_what_a_wide_seam_does_to_the_stars() -> None:
-    row = checked("runner").rows[2]
+    row = checked("runner").listed[2]
     assert [(size.make, size.width) for size in row.sizes] == [
         ("star", F(41, 4)),
         ("top", F(243, 4)),
@@ -80,7 +88,7 @@ def test_what_a_wide_seam_does_to_the_stars() -> None:
 
 
 def test_what_a_wide_seam_does_to_the_geese() -> None:
-    (lost,) = checked("place mat").rows[2].lost
+    (lost,) = checked("place mat").listed[2].lost
     assert (lost.group.make, lost.group.fabric) == ("goose unit", "goose")
     assert lost.clearance == F(-3, 20)
 
@@ -102,6 +110,7 @@ def test_facts_of_the_check() -> None:
         "own seam 3/16, quilt centre, E too long by": '-1/4"',
         "own seam 5/16, seams out of line by": '5/8"',
         "block star, step 1, seams within rows": "must be exact",
+        "block star, step 1, seams within rows, top differs by": '1 1/4"',
     }
     assert {key: facts[key].said for key in expected} == expected
     assert "own seam 1/4, block star, unfinished, width" not in facts
@@ -125,7 +134,7 @@ TIPS = [
 def scene_of(kind: str, example: str, make: str, width: int) -> Scene:
     if kind == "tips":
         return tips(drawn(example), make, width)
-    return seam_error(drawn(example), make, checked(example).rows, width)
+    return seam_error(drawn(example), make, checked(example).listed, width)
 
 
 ALL = [(kind, *shown, width) for kind in ("tips", "error") for shown in TIPS for width in WIDTHS]
@@ -172,6 +181,6 @@ def point_subject() -> Subject:
 
 
 def test_the_drawing_says_which_seams_cut_tips() -> None:
-    scene = seam_error(drawn("place mat"), "goose unit", checked("place mat").rows)
+    scene = seam_error(drawn("place mat"), "goose unit", checked("place mat").listed)
     assert scene.desc.count("no tip is cut off") == 2
     assert scene.desc.count("some tips are cut off") == 2

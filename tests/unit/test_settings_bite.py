@@ -32,7 +32,9 @@ from pieceproof.model import (
     OnPoint,
     PiecedRound,
     PiecedSashing,
+    PiecedSashingOnPoint,
     PlainRound,
+    SashingOnPoint,
     SetRow,
     Setting,
     Size,
@@ -64,6 +66,21 @@ def upright_on_point() -> Built:
     """Rows that go on to the left, with a border."""
     setting = OnPoint(cells("flag", "flag/1"), HEART, STONE, float=F(1, 2))
     return build(design(setting, two_coloured(F(3)), borders=(Border(WATER, F(1)),)))
+
+
+def sashed_on_point() -> Built:
+    """Two plain blocks, sashes with squares of another fabric."""
+    sashing = SashingOnPoint(STONE, F(1), WATER)
+    setting = OnPoint(cells("block block"), GROUND, sashing=sashing)
+    return build(design(setting, {"block": plain(F(4), F(4))}))
+
+
+def pieced_on_point() -> Built:
+    """One plain block, sashes of two colours, the squares floating off the edge."""
+    units = {"bar": plain(F(1), F(2), STONE), "rung": plain(F(1), F(2)), "block": plain(F(4), F(4))}
+    sashing = PiecedSashingOnPoint(Cell("sash"), WATER)
+    setting = OnPoint(cells("block"), GROUND, float=F(1), pieced_sashing=sashing)
+    return build(design(setting, {**units, "sash": Grid(cells("bar", "rung"))}))
 
 
 def lone_block() -> Built:
@@ -116,6 +133,8 @@ def pieced_sashing() -> Built:
 SAMPLES: dict[str, Callable[[], Built]] = {
     "on point": on_point,
     "upright on point": upright_on_point,
+    "sashed on point": sashed_on_point,
+    "pieced sashing on point": pieced_on_point,
     "lone block": lone_block,
     "rows": rows,
     "columns": columns,

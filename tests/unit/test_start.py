@@ -30,7 +30,7 @@ def test_start_script_imports_only_the_standard_library() -> None:
 def test_readme_names_commands_that_exist() -> None:
     named = re.findall(r"python3 plugin/start\.py (\w+)", (ROOT / "README.md").read_text())
     known = re.findall(r"^    python3 plugin/start\.py (\w+)", START.read_text(), re.MULTILINE)
-    assert set(named) == set(known) == {"site", "build", "test"}
+    assert set(named) == set(known) == {"site", "build", "booklet", "test"}
 
 
 def test_start_script_leaves_the_choice_of_package_source_to_the_user() -> None:

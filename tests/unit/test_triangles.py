@@ -111,7 +111,7 @@ def test_words_of_a_mirrored_unit_lay_each_square_on_its_own_corner() -> None:
     assert f"Sew one **{letter['heart']}** to the top left corner" in mirrored
 
 
-@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("name", sorted(set(SAMPLES) - {"plain patch"}))
 def test_words_are_complete_sentences_with_every_letter(name: str) -> None:
     unit, cells = SAMPLES[name]
     built = build(unit, Measure.INCH, QUARTER, cells)

@@ -12,7 +12,9 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from pieceproof.borders import border_number
+from pieceproof.editions import edition_problems
 from pieceproof.forms import told
+from pieceproof.house_terms import design_term_problems
 from pieceproof.model import (
     Cell,
     ClothName,
@@ -59,8 +61,11 @@ def _of_one(design: Design, found_so_far: Sequence[Problem]) -> Iterator[Problem
     yield from _undeclared(design, found_so_far)
     yield from _clashes(design)
     yield from _gaps(design, found_so_far)
+    yield from _unknown_colourways(design)
     yield from _ragged(design)
     yield from _size_lists(design)
+    yield from edition_problems(design)
+    yield from design_term_problems(design)
     cycles = tuple(_cycles(design))
     yield from cycles or _too_many_patches(design)
 
@@ -174,6 +179,19 @@ def _gaps(design: Design, found_so_far: Sequence[Problem]) -> Iterator[Problem]:
                 f"no cloth for {listed(missing)}",
                 "a cloth for every fabric of the pattern",
                 f"add {quoted(f'{missing[0]}: {cloth}')} to `parts`, with the cloth of your choice",
+            )
+
+
+def _unknown_colourways(design: Design) -> Iterator[Problem]:
+    for audition in design.auditions.values():
+        name = audition.colourway
+        if name is not None and name not in design.colourways and design.colourways:
+            yield Problem(
+                audition.at["colourway"],
+                "audition-colourway",
+                f"an audition in the colourway {quoted(name)}",
+                one_of(design.colourways),
+                write_instead(name, design.colourways, "use one of these, or delete the line"),
             )
 
 
@@ -351,7 +369,8 @@ def _unused(designs: Sequence[Design]) -> Iterator[Problem]:
 def _all_uses(design: Design) -> Iterator[str]:
     """Names in use, misspelt ones as meant; being given a cloth is no use of a fabric."""
     given = {
-        way.at.key(f"parts/{part}") for way in design.colourways.values() for part in way.parts
+        *(way.at.key(f"parts/{part}") for way in design.colourways.values() for part in way.parts),
+        *(a.at.key(f"candidates/{p}") for a in design.auditions.values() for p in a.candidates),
     }
     for use in _uses(design):
         if use.place not in given:

@@ -9,33 +9,60 @@ from __future__ import annotations
 
 import argparse
 import json
+import os
 import sys
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import TypeAlias
 
-from pieceproof.compile import Sized
+from pieceproof.booklet.editions import Edition, Paper
+from pieceproof.booklet.press import copies_of, orders_of
+from pieceproof.comparison import comparison_text
+from pieceproof.compile import DESIGN_FILE, Sized
 from pieceproof.cutlist import cut_list_data, cut_list_text
+from pieceproof.diagrams.legible import PHONE
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.plates import plates
 from pieceproof.diagrams.subject import subject
 from pieceproof.drawing.raster import to_png
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
-from pieceproof.folders import read_folders, replace_file
+from pieceproof.editions import edition_of
+from pieceproof.explained import EXPLAINED
+from pieceproof.folders import Folder, read_beside, read_folders, replace_file
+from pieceproof.kits.book import BOOK_FILE
+from pieceproof.kits.command import add_kit_words, kits_answer
 from pieceproof.lengths import parse_length
 from pieceproof.methods import METHODS
-from pieceproof.problems import nearest, show_problem
-from pieceproof.schema import pattern_schema
+from pieceproof.model import Measure
+from pieceproof.pressroom import CACHE, make_booklets, progress
+from pieceproof.problems import Problem, nearest, show_problem
+from pieceproof.review.checked import Checked, checked
+from pieceproof.review.compare import RELEASED, compare
+from pieceproof.review.compared_html import compared_html
+from pieceproof.review.compared_text import compared_text
+from pieceproof.review.releases import (
+    NOT_KEPT,
+    files_to_keep,
+    kept_of,
+    release_problems,
+)
+from pieceproof.review.sarif import sarif
+from pieceproof.revisions import RELEASE, WORKING_TREE, folders_at, sides
+from pieceproof.schema import pattern_schema, shop_schema
 from pieceproof.shelf import (
     Shelved,
     committed_facts,
     compile_folders,
+    fact_differences,
     fact_texts,
-    show_fact_problems,
+    problem_texts,
+    show_notes,
     show_problems,
 )
+from pieceproof.writing.explaining import explanation_text
+from pieceproof.writing.starting import SCHEMA_FILE, starting_folder
 
 FINE, PROBLEMS, USAGE = 0, 1, 2
 PICTURE_PX = 1200
@@ -79,30 +106,75 @@ def _run(options: argparse.Namespace) -> Outcome:
     command: Command = options.command
     if not options.reads_patterns:
         return command(options, {})
-    root: Path = options.patterns
-    if not root.is_dir():
-        return _misused(f"there is no folder {root}; say where the patterns are with --patterns")
-    folders, problems = read_folders(root)
-    wanted = options.slug or list(folders)
-    unknown = [slug for slug in wanted if slug not in folders]
-    if unknown:
-        return _misused(_unknown("pattern", unknown[0], folders))
-    shelf = compile_folders({slug: folders[slug] for slug in wanted}, {})
-    outside = (p for p in problems if not options.slug or p.place.file.split("/")[1] in wanted)
+    folders, outside, fault = _folders(options)
+    if fault is not None:
+        return fault
+    shelf = compile_folders(folders, {})
     texts = [*(show_problem(p, "") for p in outside), *show_problems(shelf.values())]
     if texts:
         return Outcome(PROBLEMS, complaint="\n\n".join(texts))
     return command(options, shelf)
 
 
-def _check(_options: argparse.Namespace, shelf: Shelf) -> Outcome:
-    """Say what is right, or which facts files are not."""
-    stale = list(show_fact_problems(shelf.values()))
-    if stale:
-        return Outcome(PROBLEMS, complaint="\n\n".join(stale))
-    counts = ((slug, len(shelved.pattern.sizes)) for slug, shelved in shelf.items())
-    lines = (f"{slug}: proved in {count} size{'s' * (count > 1)}" for slug, count in counts)
-    return Outcome(result="\n".join(lines))
+def _folders(
+    options: argparse.Namespace,
+) -> tuple[Mapping[str, Folder], list[Problem], Outcome | None]:
+    """The folders of the patterns asked for and what cannot be read of them; or a complaint."""
+    root: Path = options.patterns
+    if not root.is_dir():
+        missing = f"there is no folder {root}; say where the patterns are with --patterns"
+        return {}, [], _misused(missing)
+    folders, problems = read_folders(root)
+    wanted = options.slug or list(folders)
+    unknown = [slug for slug in wanted if slug not in folders]
+    if unknown:
+        return {}, [], _misused(_unknown("pattern", unknown[0], folders))
+    outside = [p for p in problems if not options.slug or p.place.file.split("/")[1] in wanted]
+    return {slug: folders[slug] for slug in wanted}, outside, None
+
+
+def _check(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
+    """Everything that is wrong with the patterns, or what was proved of each."""
+    root: Path = options.patterns
+    folders, outside, fault = _folders(options)
+    if fault is None and options.changed_since is not None:
+        before, complaint = folders_at(root, options.changed_since)
+        fault = _misused(complaint) if complaint else None
+        folders = {slug: files for slug, files in folders.items() if before.get(slug) != files}
+        outside = [p for p in outside if p.place.file.split("/")[1] in folders]
+    if fault is not None:
+        return fault
+    shelf = compile_folders(folders, {})
+    found = checked(shelf, outside)
+    problems = [problem for one in found for problem in one.problems]
+    written: dict[Path, bytes] = {}
+    if options.sarif is not None:
+        data = sarif(problems, PurePosixPath(_from_top(root)))
+        written[options.sarif] = f"{json.dumps(data, indent=2)}\n".encode()
+    right = "\n".join(f"{one.slug}: {one.summary}" for one in found if one.summary)
+    if not problems:
+        remarks = "\n\n".join(show_notes(shelf.values()))
+        return Outcome(result=right or "no pattern changed", complaint=remarks, written=written)
+    return Outcome(PROBLEMS, right, "\n\n".join(_shown(found, shelf)), written)
+
+
+def _shown(found: Iterable[Checked], shelf: Shelf) -> Iterator[str]:
+    """The problems of each pattern, then how its facts files differ."""
+    for one in found:
+        shelved = shelf.get(one.slug)
+        if shelved is None:
+            yield from (show_problem(problem, "") for problem in one.problems)
+            continue
+        yield from problem_texts(shelved, one.problems)
+        if changed := fact_differences(shelved):
+            yield changed
+
+
+def _from_top(root: Path) -> str:
+    """The patterns folder from the top of its repository; as it is if it is in none."""
+    whole = root.resolve()
+    top = next((folder for folder in whole.parents if (folder / ".git").exists()), None)
+    return (root if top is None else whole.relative_to(top)).as_posix()
 
 
 def _facts(options: argparse.Namespace, shelf: Shelf) -> Outcome:
@@ -123,6 +195,45 @@ def _facts(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     )
 
 
+def _release(options: argparse.Namespace, shelf: Shelf) -> Outcome:
+    """Keep what is published now as the editions that the patterns state."""
+    drafts = [
+        s for s, shelved in shelf.items() if edition_of(shelved.pattern.sizes[0].design) is None
+    ]
+    if set(drafts) & set(options.slug):
+        words = "is a draft; give it a `release` with `edition` and `date` first"
+        return _misused(f"{drafts[0]} {words}")
+    kept = [_keep(options, shelved) for slug, shelved in shelf.items() if slug not in drafts]
+    stopped = [outcome.complaint for outcome in kept if outcome.complaint]
+    if stopped:
+        return Outcome(PROBLEMS, complaint="\n\n".join(stopped))
+    return Outcome(
+        result="\n".join(outcome.result for outcome in kept),
+        written={path: data for outcome in kept for path, data in outcome.written.items()},
+        removed=tuple(path for outcome in kept for path in outcome.removed),
+    )
+
+
+def _keep(options: argparse.Namespace, shelved: Shelved) -> Outcome:
+    """The files of one release, or why it must not go out."""
+    slug, kept, edition = (
+        shelved.pattern.slug,
+        kept_of(shelved.folder),
+        edition_of(shelved.pattern.sizes[0].design),
+    )
+    stops = [p for p in release_problems(shelved.pattern, shelved.folder) if p.code != NOT_KEPT]
+    if stops and not (options.again and edition == kept.edition):
+        return Outcome(PROBLEMS, complaint="\n\n".join(problem_texts(shelved, stops)))
+    folder: Path = options.patterns / slug
+    files = files_to_keep(shelved.pattern, shelved.folder)
+    gone = [f"{RELEASED}{name}" for name in kept.files if f"{RELEASED}{name}" not in files]
+    return Outcome(
+        result=f"{slug}: edition {edition} is kept in {folder / RELEASED}",
+        written={folder / n: d for n, d in files.items() if shelved.folder.get(n) != d},
+        removed=tuple(folder / name for name in gone),
+    )
+
+
 def _cutlist(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     """One size's cutting list at one width."""
     sized, fault = _size(options, shelf)
@@ -138,9 +249,79 @@ def _cutlist(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     return Outcome(result=cut_list_text(sized, width))
 
 
-def _schema(_options: argparse.Namespace, _shelf: Shelf) -> Outcome:
-    """The JSON Schema of pattern files."""
-    return Outcome(result=json.dumps(pattern_schema(METHODS), indent=2))
+def _methods(options: argparse.Namespace, shelf: Shelf) -> Outcome:
+    """Every method that can make a unit of one size, side by side."""
+    sized, fault = _size(options, shelf)
+    if sized is None:
+        return fault
+    units = [options.unit] if options.unit else list(sized.design.units)
+    unknown = [unit for unit in units if unit not in sized.design.units]
+    if unknown:
+        return _misused(_unknown("unit", unknown[0], sized.design.units))
+    return Outcome(result=comparison_text(sized.design, sized.publication, units))
+
+
+def _kits(options: argparse.Namespace, shelf: Shelf) -> Outcome:
+    """The sheet for a batch of kits."""
+    (shelved,) = shelf.values()
+    stock, problems = read_beside(options.patterns, BOOK_FILE)
+    if problems:
+        return Outcome(PROBLEMS, complaint="\n\n".join(show_problem(p, "") for p in problems))
+    answer = kits_answer(options, shelved, stock)
+    if answer.unknown is not None:
+        unknown = answer.unknown
+        return _misused(_unknown(unknown.what, unknown.word, unknown.known))
+    if answer.misused:
+        return _misused(answer.misused)
+    if answer.problems:
+        return Outcome(PROBLEMS, complaint=answer.problems)
+    return Outcome(result=answer.result)
+
+
+def _schema(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
+    """The JSON Schema of pattern files, or of the shop's own file."""
+    schema = shop_schema() if options.kits else pattern_schema(METHODS)
+    return Outcome(result=json.dumps(schema, indent=2))
+
+
+def _explain(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
+    """What a problem means, by its code."""
+    if options.code not in EXPLAINED:
+        return _misused(_unknown("problem", options.code, EXPLAINED))
+    return Outcome(result=explanation_text(options.code, EXPLAINED[options.code]))
+
+
+def _new(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
+    """A new pattern in a folder that was not there, and the schema for its writer's editor."""
+    root: Path = options.patterns
+    if not root.is_dir():
+        return _misused(f"there is no folder {root}; say where the patterns are with --patterns")
+    files, problems = starting_folder(options.slug, Measure(options.measure))
+    if problems:
+        return Outcome(PROBLEMS, complaint="\n\n".join(show_problem(p, "") for p in problems))
+    folder = root / options.slug
+    if os.path.lexists(folder):
+        return _misused(f"{folder} is there already; nothing was changed")
+    schema = f"{json.dumps(pattern_schema(METHODS), indent=2)}\n".encode()
+    return Outcome(
+        result=f"wrote {folder}; change {folder / DESIGN_FILE} and watch its page",
+        written={root / SCHEMA_FILE: schema, **{folder / n: d for n, d in files.items()}},
+    )
+
+
+def _compare(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
+    """What differs between two editions, as text, and as a page where one is asked for."""
+    root: Path = options.patterns
+    if not root.is_dir():
+        return _misused(f"there is no folder {root}; say where the patterns are with --patterns")
+    old, new, complaint = sides(root, options.old, options.new)
+    if complaint:
+        return _misused(complaint)
+    compared = compare(old, new)
+    if options.html is None:
+        return Outcome(result=compared_text(compared))
+    page = compared_html(compared, options.old, options.new or WORKING_TREE)
+    return Outcome(result=compared_text(compared), written={options.html: page.encode()})
 
 
 def _draw(options: argparse.Namespace, shelf: Shelf) -> Outcome:
@@ -159,11 +340,37 @@ def _draw(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     if colourway not in colourways:
         return _misused(_unknown("colourway", colourway, colourways))
     colours = palette(sized.design, colourway)
-    svg = to_svg(scenes[options.which], Look.COLOUR, "drawing", PICTURE_PX, colours)
+    svg = to_svg(scenes[options.which], Look.COLOUR, "drawing", PHONE, colours)
     if path.suffix == ".svg":
         return Outcome(written={path: svg.encode()})
     png, problems = to_png(svg, PICTURE_PX)
     return _misused("; ".join(problems)) if problems else Outcome(written={path: png})
+
+
+def _booklet(options: argparse.Namespace, shelf: Shelf) -> Outcome:
+    """Booklets as PDF."""
+    known = [s.design.size for shelved in shelf.values() for s in shelved.pattern.sizes]
+    if options.size and options.size not in known:
+        return _misused(_unknown("size", options.size, known))
+    papers = [Paper(options.paper)] if options.paper else list(Paper)
+    copies = copies_of(_editions(options), papers)
+    sizes = [options.size] if options.size else []
+    orders = orders_of(shelf, copies, options.shop, sizes)
+    files, problems = make_booklets(orders, CACHE, progress)
+    folder: Path = options.output
+    return Outcome(
+        PROBLEMS if problems else FINE,
+        "\n".join(f"wrote {folder / name}" for name in files),
+        "\n".join(problems),
+        {folder / name: pdf for name, pdf in files.items()},
+    )
+
+
+def _editions(options: argparse.Namespace) -> list[Edition]:
+    if not (options.large_print or options.impose):
+        return [Edition.FULL]
+    large = [Edition.LARGE] if options.large_print else []
+    return large + ([Edition.FOLDED, Edition.SHEETS] if options.impose else [])
 
 
 def _size(options: argparse.Namespace, shelf: Shelf) -> tuple[Sized | None, Outcome]:
@@ -196,26 +403,85 @@ def _parser() -> argparse.ArgumentParser:
         "--patterns", type=Path, default=Path("patterns"), help="folder of all patterns"
     )
     commands = parser.add_subparsers(required=True, metavar="command")
-    check = _command(commands, "check", _check, "check and prove patterns, and their facts files")
+    _add_proofreading(commands)
+    _add_cutting(commands)
+    _add_writing(commands)
+    _add_printing(commands)
+    return parser
+
+
+_Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
+
+
+def _add_proofreading(commands: _Commands) -> None:
+    check = _command(commands, "check", _check, "check and prove everything about patterns")
     _many_slugs(check)
+    check.add_argument("--changed-since", help="only patterns that differ from a revision in git")
+    check.add_argument("--sarif", type=Path, help="write problems to this file, for a forge")
+    check.set_defaults(reads_patterns=False)
     facts = _command(commands, "facts", _facts, "write the facts files of patterns")
     _many_slugs(facts)
+    release = _command(commands, "release", _release, "keep what patterns publish as editions")
+    _many_slugs(release)
+    release.add_argument(
+        "--again", action="store_true", help="replace an edition that nobody has bought yet"
+    )
+    compared = _command(commands, "compare", _compare, "say what differs between two editions")
+    compared.add_argument("old", help=f"a revision in git, or `{RELEASE}` for what was released")
+    compared.add_argument("new", nargs="?", help="a revision in git; what is on disk if left out")
+    compared.add_argument("--html", type=Path, help="write a page with drawings to this file")
+    compared.set_defaults(reads_patterns=False)
+
+
+def _add_cutting(commands: _Commands) -> None:
     cutlist = _command(commands, "cutlist", _cutlist, "print a cutting list")
     _one_slug(cutlist)
     cutlist.add_argument("--width", help="usable width of the cloth; the usual one if left out")
     cutlist.add_argument("--json", action="store_true", help="print data for other programs")
+    kits = _command(commands, "kits", _kits, "plan, label and price a batch of kits")
+    _one_slug(kits)
+    add_kit_words(kits)
+
+
+def _add_writing(commands: _Commands) -> None:
+    new = _command(commands, "new", _new, "start a new pattern")
+    new.add_argument("slug", help="name of its folder, such as low-water")
+    new.add_argument(
+        "--measure", choices=[m.value for m in Measure], default="inch", help="unit of its lengths"
+    )
+    new.set_defaults(reads_patterns=False)
+    explain = _command(commands, "explain", _explain, "explain a problem by its code")
+    explain.add_argument("code", help="the code, such as off-the-ruler; a wrong one lists all")
+    explain.set_defaults(reads_patterns=False)
+    methods = _command(commands, "methods", _methods, "compare the methods that can make a unit")
+    _one_slug(methods)
+    methods.add_argument("unit", nargs="?", help="name of the unit; all if left out")
+    schema = _command(commands, "schema", _schema, "print the JSON Schema of pattern files")
+    schema.set_defaults(reads_patterns=False)
+    schema.add_argument("--kits", action="store_true", help="of the shop's kits.yaml instead")
+
+
+def _add_printing(commands: _Commands) -> None:
     draw = _command(commands, "draw", _draw, "draw one thing")
     _one_slug(draw)
     draw.add_argument("which", help="what to draw; a wrong word lists what there is")
     draw.add_argument("--colourway", help="key of a colourway; the first if left out")
     draw.add_argument("-o", "--output", type=Path, required=True, help="file.svg or file.png")
-    schema = _command(commands, "schema", _schema, "print the JSON Schema of pattern files")
-    schema.set_defaults(reads_patterns=False)
-    return parser
+    booklet = _command(commands, "booklet", _booklet, "make booklets, as PDF")
+    _many_slugs(booklet)
+    booklet.add_argument("--size", help="key of a size; all if left out")
+    papers = [paper.value for paper in Paper]
+    booklet.add_argument("--paper", choices=papers, help="both if left out")
+    booklet.add_argument("--large-print", action="store_true", help="in type of 22 points")
+    booklet.add_argument(
+        "--impose", action="store_true", help="two pages on a side, to fold; templates apart"
+    )
+    booklet.add_argument("--shop", default="", help="name to print on the cover")
+    booklet.add_argument("-o", "--output", type=Path, default=Path("build/booklets"), help="folder")
 
 
 def _command(
-    commands: argparse._SubParsersAction[argparse.ArgumentParser],
+    commands: _Commands,
     name: str,
     command: Command,
     words: str,

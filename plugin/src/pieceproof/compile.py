@@ -10,11 +10,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from pieceproof.bench import Disagreement, prove, show_disagreement
+from pieceproof.bench.nesting import Meeting, meetings
 from pieceproof.checks import check_designs
+from pieceproof.cloth_colours import with_colours
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.construct import Draft, construct
+from pieceproof.fact_nesting import nesting_facts
 from pieceproof.fact_seams import seam_facts
+from pieceproof.fact_skill import skill_facts
 from pieceproof.fact_tips import tip_facts
+from pieceproof.fact_values import value_facts
 from pieceproof.facts import Fact, facts_of
 from pieceproof.finishing import finishing_problems
 from pieceproof.geometry import draw, with_mirror_images
@@ -22,14 +27,18 @@ from pieceproof.instructions import Instruction, instructions
 from pieceproof.layout import lay_out
 from pieceproof.lettering import publish
 from pieceproof.methods import METHODS, check_methods
-from pieceproof.methods.method import MIRRORED
+from pieceproof.methods.method import MIRRORED, SET_B
 from pieceproof.model import Design
+from pieceproof.neighbours import meetings as neighbours
 from pieceproof.problems import Problem
+from pieceproof.promises import promise_problems
 from pieceproof.published import Drawing, Publication
 from pieceproof.reading import read_pattern
 from pieceproof.requirements import USABLE_WIDTHS, Requirements, requirements
 from pieceproof.seam_check import SeamCheck, seam_check
+from pieceproof.skill import Skill, skill_of
 from pieceproof.tips import Tips, demanded, tips_of
+from pieceproof.value_check import Reading, demanded_values, notes, readings
 
 DESIGN_FILE = "pattern.yaml"
 
@@ -46,6 +55,9 @@ class Sized:
     facts: tuple[Fact, ...]
     tips: Tips
     seam_check: SeamCheck
+    skill: Skill
+    meetings: tuple[Meeting, ...]
+    values: tuple[Reading, ...]
 
 
 @dataclass(frozen=True)
@@ -57,14 +69,17 @@ class Pattern:
     problems: tuple[Problem, ...]
     lines: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """The text of each file by lines, for showing problems."""
+    notes: tuple[Problem, ...] = ()
+    """What its writer should look at; nothing that stops it."""
 
 
 def compile_pattern(slug: str, files: Mapping[str, bytes]) -> Pattern:
     """Read and check, draw and construct, letter and prove, plan the cloth, state the facts."""
     file = f"patterns/{slug}/{DESIGN_FILE}"
-    designs, problems, text = read_pattern(file, files[DESIGN_FILE], METHODS)
+    found, problems, text = read_pattern(file, files[DESIGN_FILE], METHODS)
     lines = {file: text}
-    problems = (*problems, *check_designs(designs, problems))
+    designs, colourless = with_colours(found)
+    problems = (*problems, *colourless, *check_designs(designs, problems))
     if problems:
         return Pattern(slug, (), _once(problems), lines)
     problems = tuple(problem for design in designs for problem in check_methods(design))
@@ -83,7 +98,11 @@ def compile_pattern(slug: str, files: Mapping[str, bytes]) -> Pattern:
     ]
     problems = tuple(problem for _, found in sized for problem in found)
     sizes = () if problems else tuple(size for size, _ in sized if size is not None)
-    return Pattern(slug, sizes, _once(problems), lines)
+    if sizes:
+        problems = promise_problems(sizes[0].design, {s.design.size: s.facts for s in sizes})
+        sizes = () if problems else sizes
+    remarks = tuple(n for size in sizes for n in notes(size.design, size.values))
+    return Pattern(slug, sizes, _once(problems), lines, _once(remarks))
 
 
 def _build(design: Design) -> tuple[Draft | None, Drawing, tuple[Problem, ...]]:
@@ -105,30 +124,40 @@ def _size(
     tips = tips_of(design, publication, drawing)
     unproved = tuple(_unproved(design, d) for d in prove(publication, drawing))
     short = tuple(_faulty(design, fault) for fault in cloth_faults(design, publication, needs))
-    problems = (*problems, *unproved, *demanded(design, tips), *(() if problems else short))
+    values = readings(design, neighbours(publication, drawing))
+    unmet = (*demanded(design, tips), *demanded_values(design, values))
+    problems = (*problems, *unproved, *unmet, *(() if problems else short))
     if problems:
         return None, problems
     check = seam_check(design, publication, tips)
+    skill = skill_of(publication, drawing, check)
+    met = meetings(publication)
     sized = Sized(
         design,
         publication,
         drawing,
         needs,
-        instructions(design, publication),
+        instructions(design, publication, met),
         (
             *facts_of(design, publication, needs),
             *tip_facts(design, publication, tips),
             *seam_facts(design, publication, check),
+            *skill_facts(design, publication, skill),
+            *nesting_facts(design, publication, met),
+            *value_facts(design, values),
         ),
         tips,
         check,
+        skill,
+        met,
+        values,
     )
     return sized, ()
 
 
 def _unproved(design: Design, disagreement: Disagreement) -> Problem:
     """What the bench could not sew, as a problem at the unit or block it concerns."""
-    name = disagreement.where.removesuffix(MIRRORED)
+    name = disagreement.where.removesuffix(SET_B).removesuffix(MIRRORED)
     part = design.units.get(name) or design.blocks.get(name)
     return Problem(
         part.at.here if part is not None else design.at.here,

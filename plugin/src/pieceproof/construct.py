@@ -8,7 +8,7 @@ a size leaves the ruler's grid or a method cannot make it.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from quicktions import Fraction
@@ -18,24 +18,30 @@ from pieceproof.cells import Laid, Layout
 from pieceproof.geometry import looks, moved
 from pieceproof.layout import CENTRE, RESERVED, TOP, AnyLayout, all_grids, setting_name
 from pieceproof.lengths import Surd, floor_to
-from pieceproof.methods import method_of
+from pieceproof.methods import METHODS, method_of
 from pieceproof.methods.method import (
     MIRRORED,
+    SET_B,
     Cut,
+    Pressing,
     Recipe,
     Workroom,
     cut_finished,
     mirror_cut,
     workroom,
 )
-from pieceproof.model import AnyBorder, Design, MitredBorder, PiecedBorder, Size
+from pieceproof.model import AnyBorder, Design, MitredBorder, PiecedBorder, Size, Value
+from pieceproof.nesting import Sewing, nest
 from pieceproof.on_point import OnPointLayout
+from pieceproof.pressing_choices import NO_CHOICE, SETTING, Choice, Pressed, choices, mirrored
 from pieceproof.problems import Place, Problem
-from pieceproof.published import Drawing, Extra, Make, MakeKind
+from pieceproof.published import Drawing, Extra, Make, MakeKind, Patch
+from pieceproof.seam_ends import FIXED, Ended, ends_in_picture, plain
 from pieceproof.sewing_borders import BorderWork, mitre_problem, sew_border
-from pieceproof.sewing_on_point import SQUARE, on_point_steps, square_of, triangle_steps
+from pieceproof.sewing_on_point import SQUARE, end_cut, on_point_steps, square_of, triangle_steps
 from pieceproof.steps import (
     Assemble,
+    AssembleOnPoint,
     Placed,
     Step,
     Take,
@@ -85,6 +91,8 @@ class _Plan:
     cuts: Mapping[str, Cut]
     steps: tuple[Step, ...]
     extras: Mapping[str, _Besides] = field(default_factory=dict)
+    wishes: Mapping[str, str] = field(default_factory=dict)
+    """What the layout wishes for its seams."""
 
 
 @dataclass(frozen=True)
@@ -106,6 +114,7 @@ def construct(
     _plan_setting(shop, setting_name(design))
     if design.borders:
         plans[TOP] = _plan_borders(shop)
+    plans = _pressed(shop)
     makes, parts = _count(plans, design)
     return Draft(design, parts, makes), tuple(problems)
 
@@ -189,6 +198,10 @@ def _plan_setting(shop: _Shop, name: str) -> None:
                 _plan_grid(shop, part, "")
         return
     cuts: dict[str, Cut] = {}
+    if layout.end is not None:
+        end = end_cut(layout.end)
+        _check_grid_of_ruler(shop, Recipe((end,), 1, ()), shop.design.setting.at.here, "a sash")
+        cuts[end.slot] = end
     steps = on_point_steps(layout, shop.room.seam, lambda cell: _placed(shop, name, cell, "", cuts))
     for triangle in layout.triangles:
         shop.plans[triangle.name] = _Plan(
@@ -243,23 +256,21 @@ def _plan_grid(shop: _Shop, name: str, variant: str) -> _Plan:
     for row in layout.rows:
         cells = [_placed(shop, name, cell, variant, cuts) for cell in row]
         rows.append(tuple(reversed(cells) if variant else cells))
-    step = Assemble("made", tuple(rows), shop.room.seam, *_pressing(shop, name, layout))
+    step = Assemble("made", tuple(rows), shop.room.seam, ("right",) * len(rows), "down")
     kind = MakeKind.CENTRE if name in RESERVED else MakeKind.BLOCK
     if border_number(name) is not None:
         kind = MakeKind.BORDER
     if name in shop.design.units:
         kind = MakeKind.UNIT
     plan = _Plan(key, kind, "", 1, layout.size, cuts, (step, Yield(("made",))))
+    plan = replace(plan, wishes=_wishes(layout))
     shop.plans[key] = plan
     return plan
 
 
-def _pressing(shop: _Shop, name: str, layout: Layout) -> tuple[tuple[str, ...], str]:
-    """Where the seams in each row go, and those between rows; turn about unless said otherwise."""
-    if name in RESERVED and shop.design.setting.sashing is not None:
-        return ("toward the sashing",) * len(layout.rows), "toward the sashing"
-    turn_about = tuple(("right", "left")[j % 2] for j in range(len(layout.rows)))
-    return layout.row_press or turn_about, layout.between
+def _wishes(layout: Layout) -> Mapping[str, str]:
+    rows = {f"row {n}": words for n, words in enumerate(layout.row_press, start=1)}
+    return rows if layout.between == "down" else {**rows, "between": layout.between}
 
 
 def _placed(shop: _Shop, grid: str, cell: Laid, variant: str, cuts: dict[str, Cut]) -> Placed:
@@ -367,6 +378,90 @@ def _check_border(shop: _Shop, number: int, border: AnyBorder, work: BorderWork)
         shop.problems.extend([problem] if problem else [])
 
 
+def _pressed(shop: _Shop) -> dict[str, _Plan]:
+    """The plans with their seams pressed; some in two sets."""
+    plans = shop.plans
+    sewings = [sewing for plan in plans.values() for sewing in _sewings(shop, plan)]
+    chosen, problems = choices(shop.design, _choosable(shop, sewings))
+    shop.problems.extend(problems)
+    pressed: dict[str, _Plan] = {}
+    for make in nest([_with_choice(shop, sewing, chosen) for sewing in sewings]):
+        plan = plans.get(make.name.removesuffix(SET_B))
+        if plan is not None:
+            extras = plan.extras if plan.name == make.name else {}
+            pressed[make.name] = replace(plan, name=make.name, steps=make.steps, extras=extras)
+    return pressed
+
+
+def _sewings(shop: _Shop, plan: _Plan) -> Iterator[Sewing]:
+    """A plan for the solver, after what its rounds give besides."""
+    for name, extra in plan.extras.items():
+        yield Sewing(name, extra.size, (), ended=plain(extra.size.width, extra.size.height))
+    pieces = {slot: _finished_piece(shop, cut) for slot, cut in plan.cuts.items()}
+    rule, ended, turnable = Pressing.UNTOLD, None, False
+    if plan.method and not any(isinstance(step, Assemble) for step in plan.steps):
+        method = next((m for m in METHODS if m.name == plan.method), None)
+        rule = method.pressing if method else Pressing.UNTOLD
+        turnable = rule is Pressing.DARKER
+        ended = _ended(shop, plan, rule)
+    yield Sewing(plan.name, plan.size, plan.steps, pieces, ended, turnable, plan.wishes)
+
+
+def _choosable(shop: _Shop, sewings: Sequence[Sewing]) -> Mapping[str, Pressed]:
+    """What the writer may choose for, by its name in the file."""
+    things = {}
+    for sewing in sewings:
+        name = SETTING if sewing.name == setting_name(shop.design) else sewing.name
+        if name.removesuffix(MIRRORED) in (*shop.design.units, *shop.design.blocks, SETTING):
+            seams = _seams_of(sewing)
+            if seams or sewing.turnable:
+                things[name.removesuffix(MIRRORED)] = seams or Pressed((), 0, is_unit=True)
+    return things
+
+
+def _seams_of(sewing: Sewing) -> Pressed | None:
+    for step in sewing.steps:
+        if isinstance(step, Assemble):
+            return Pressed([len(row) - 1 for row in step.rows], len(step.rows) - 1)
+        if isinstance(step, AssembleOnPoint):
+            return Pressed([len(row.cells) + 1 for row in step.rows], len(step.rows) - 1)
+    return None
+
+
+def _with_choice(shop: _Shop, sewing: Sewing, chosen: Mapping[str, Choice]) -> Sewing:
+    name = SETTING if sewing.name == setting_name(shop.design) else sewing.name
+    choice = chosen.get(name.removesuffix(MIRRORED), NO_CHOICE)
+    seams = _seams_of(sewing)
+    if name.endswith(MIRRORED) and seams is not None:
+        choice = mirrored(choice, seams.rows)
+    return replace(sewing, choice=choice)
+
+
+def _finished_piece(shop: _Shop, cut: Cut) -> Size:
+    """Exact for pieces that are joined by whole sides; the others are not asked for."""
+    seams = 2 * shop.room.seam
+    return Size(cut.width - seams, cut.height - seams)
+
+
+def _ended(shop: _Shop, plan: _Plan, rule: Pressing) -> Ended:
+    picture = shop.drawing.pictures[plan.name.removesuffix(MIRRORED)]
+    mirrored = plan.name.endswith(MIRRORED)
+    order = list(Value)
+    patches = moved(picture, 0, mirrored).patches
+
+    def holds(before: Patch, behind: Patch) -> bool | None:
+        if rule is Pressing.UNTOLD:
+            return None
+        later = patches.index(before) < patches.index(behind)
+        if rule is Pressing.LATER:
+            return later
+        values = [order.index(shop.room.values[p.fabric]) for p in (before, behind)]
+        return later if values[0] == values[1] else values[0] < values[1]
+
+    seam = plan.name if rule is Pressing.DARKER else FIXED
+    return ends_in_picture(replace(picture, patches=patches), seam, holds)
+
+
 def _count(plans: Mapping[str, _Plan], design: Design) -> tuple[tuple[Make, ...], tuple[Part, ...]]:
     """Rounds from the top down; then makes in sewing order and parts with their counts."""
     wanted: Counter[str] = Counter({list(plans)[-1]: design.quantity})
@@ -401,7 +496,8 @@ def _sources(steps: tuple[Step, ...]) -> Counter[str]:
 
 
 def _role(plan: _Plan, slot: str) -> str:
-    return f"{plan.name}: {slot}"
+    """Both sets of a thing take the same pieces."""
+    return f"{plan.name.removesuffix(SET_B)}: {slot}"
 
 
 def _make(plan: _Plan, wanted: Mapping[str, int], rounds: int, seam: Fraction) -> Make:

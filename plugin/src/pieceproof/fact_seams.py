@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 
 from quicktions import Fraction
 
+from pieceproof.bench.ranking import SeamEffect
 from pieceproof.facts import Fact, called, name_of
 from pieceproof.instructions import show_length
 from pieceproof.lengths import Number, Surd, floor_to, show_exact
@@ -24,8 +25,14 @@ def seam_facts(design: Design, publication: Publication, check: SeamCheck) -> tu
     return (
         _length(design, "seam check, cut three strips", check.strip),
         *(fact for row in check.rows for fact in _row(design, publication, row)),
-        *_care(publication, check),
+        *_care(design, publication, check),
+        *_uneven(design, publication, check),
     )
+
+
+def is_outcome(fact: Fact) -> bool:
+    """Whether a fact says what comes of seams that are off: no size that anything should have."""
+    return fact.key.startswith(_OUTCOMES) or fact.key.endswith(_DIFFER)
 
 
 def nearest(measure: Measure, exact: Number) -> Fraction:
@@ -64,13 +71,39 @@ def _outcome(design: Design, makes: Mapping[str, Make], name: str, row: SeamRow)
         yield Fact(f"{name}, not followed", names, names, names)
 
 
-def _care(publication: Publication, check: SeamCheck) -> Iterator[Fact]:
+def _care(design: Design, publication: Publication, check: SeamCheck) -> Iterator[Fact]:
+    """What each group of seams asks for, and what it does when it alone is off."""
     makes = {make.name: make for make in publication.makes}
+    yield _length(design, "seams ranked, each alone off by", check.error)
     for effect in check.seams:
         seam = effect.seam
         group = f" {seam.group}" if seam.group else ""
         key = f"{name_of(makes[seam.make])}, step {seam.step}, seams{group}"
         yield Fact(key, effect.care.value, effect.care.value, effect.care.value)
+        for what, length in effect_lengths(effect):
+            yield _length(design, f"{key}, {what}", length)
+
+
+def effect_lengths(effect: SeamEffect) -> Iterator[tuple[str, Number]]:
+    """What a group of seams changes, and by how much; nothing that it leaves alone."""
+    found = zip(_DIFFER, (effect.cut, effect.misfit, effect.size), strict=True)
+    yield from ((what, length) for what, length in found if length > 0)
+
+
+def _uneven(design: Design, publication: Publication, check: SeamCheck) -> Iterator[Fact]:
+    makes = {make.name: make for make in publication.makes}
+    for found in check.uneven:
+        name = f"uneven seams, {name_of(makes[found.make])}"
+        yield _length(design, f"{name}, standard deviation", found.deviation)
+        yield _count(f"{name}, sewn", found.repeats)
+        yield _count(f"{name}, all tips whole", found.whole)
+        for side, (least, most) in (("width", found.widths), ("height", found.heights)):
+            yield _length(design, f"{name}, unfinished, least {side}", least)
+            yield _length(design, f"{name}, unfinished, largest {side}", most)
+
+
+def _count(key: str, count: int) -> Fact:
+    return Fact(key, str(count), str(count), str(count))
 
 
 def _length(design: Design, key: str, exact: Number) -> Fact:
@@ -78,3 +111,8 @@ def _length(design: Design, key: str, exact: Number) -> Fact:
     shown = nearest(measure, exact)
     text = show_exact(exact) if isinstance(exact, Surd) else measure.show(exact)
     return Fact(key, text, measure.show(shown), show_length(measure, shown))
+
+
+_OUTCOMES = ("own seam ", "uneven seams", "seams ranked")
+_DIFFER = ("tips cut off by", "edges differ by", "top differs by")
+"""What a group of seams may change."""

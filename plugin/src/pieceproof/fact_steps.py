@@ -198,7 +198,7 @@ def _assemble_on_point(
     measure: Measure, step: AssembleOnPoint, letters: Collection[str]
 ) -> Iterator[Line]:
     for number, (row, press) in enumerate(zip(step.rows, step.row_press, strict=True), 1):
-        cells = (row.first, *row.cells, row.last)
+        cells = [cell for cell in (row.first, *row.cells, row.last) if cell is not None]
         yield f", row {number}", ", ".join(_placed(cell, letters) for cell in cells)
         yield f", row {number}, starts further right by", str(row.start)
         yield f", row {number}, press", press

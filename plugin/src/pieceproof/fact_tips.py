@@ -33,13 +33,21 @@ def tip_facts(design: Design, publication: Publication, tips: Tips) -> tuple[Fac
     )
 
 
+def whole_up_to(design: Design, tips: Tips) -> Fact | None:
+    """Up to which seam the floating tips stay whole; None: nothing floats."""
+    if tips.whole_up_to is None:
+        return None
+    return _length(design, "floating tips stay whole up to a seam of", tips.whole_up_to)
+
+
 def _summary(design: Design, tips: Tips) -> Iterator[Fact]:
     units = [group for group in tips.groups if group.kind is MakeKind.UNIT]
     for kind in TipKind:
         count = sum(group.count for group in units if group.state is kind)
         yield Fact(f"tips of units, {kind.value}", str(count), str(count), str(count))
-    if tips.whole_up_to is not None:
-        yield _length(design, "floating tips stay whole up to a seam of", tips.whole_up_to)
+    up_to = whole_up_to(design, tips)
+    if up_to is not None:
+        yield up_to
 
 
 def _length(design: Design, key: str, exact: Number) -> Fact:

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from quicktions import Fraction
 
 from pieceproof.backs import BackPlan
+from pieceproof.converted import about
 from pieceproof.cutting.demand import Long
 from pieceproof.cutting.plan import Joined, Plan, Segment
 from pieceproof.fact_steps import step_lines
@@ -31,6 +32,7 @@ from pieceproof.published import (
 from pieceproof.requirements import CM_PER_INCH, ROOM, Group, Need, Requirements
 from pieceproof.steps import JoinMarks
 from pieceproof.template_words import set_in_seams, template_lines
+from pieceproof.usual import usual_addition
 
 PLUS = " + "
 """Between the parts that one cloth plays."""
@@ -124,6 +126,9 @@ def _whole(desk: _Desk, publication: Publication) -> Iterator[Fact]:
     yield _count("tops", publication.quantity)
     yield desk.length("finished size, width", publication.width)
     yield desk.length("finished size, height", publication.height)
+    yield _words(
+        "finished size, about", about(desk.design.measure, publication.width, publication.height)
+    )
 
 
 def _piece(desk: _Desk, piece: Piece) -> Iterator[Fact]:
@@ -159,12 +164,22 @@ def _make(desk: _Desk, publication: Publication, make: Make) -> Iterator[Fact]:
     for extra in make.extras:
         yield from _extra(desk, f"{name}, besides, {extra.name}", make, extra)
     yield from _trimmed_off(desk, publication, make)
+    yield from _usual(desk, publication, name, make)
     if any(isinstance(step, JoinMarks) for step in make.steps):
         yield _count(f"{name}, set-in seams", set_in_seams(make))
     letters = {piece.letter for piece in publication.pieces}
     for number, step in enumerate(make.steps, 1):
         for part, words in step_lines(desk.design.measure, step, letters):
             yield _words(f"{name}, step {number}{part}", words)
+
+
+def _usual(desk: _Desk, publication: Publication, name: str, make: Make) -> Iterator[Fact]:
+    """What metric handbooks add, and what it lacks to a tenth of a millimetre."""
+    pieces = {piece.letter: piece for piece in publication.pieces}
+    found = usual_addition(desk.design.measure, publication.seam, make, pieces)
+    if found is not None:
+        yield desk.length(f"{name}, usual addition", found.addition)
+        yield desk.length(f"{name}, usual addition, short by", found.short, found.shown)
 
 
 def _extra(desk: _Desk, name: str, make: Make, extra: Extra) -> Iterator[Fact]:

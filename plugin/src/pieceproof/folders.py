@@ -56,6 +56,15 @@ def read_folders(root: Path) -> tuple[Mapping[str, Folder], tuple[Problem, ...]]
     return folders, tuple(problems)
 
 
+def read_beside(root: Path, name: str) -> tuple[bytes | None, tuple[Problem, ...]]:
+    """A text in the folder of all patterns itself; None where there is none."""
+    path = root / name
+    if not (path.exists() or path.is_symlink()):
+        return None, ()
+    content, fault = _read_file(f"{root.name}/{name}", path)
+    return content, () if fault is None else (fault,)
+
+
 def replace_file(path: Path, content: bytes) -> None:
     """Write a file whole or not at all: into a temporary file first, which then takes its name."""
     path.parent.mkdir(parents=True, exist_ok=True)

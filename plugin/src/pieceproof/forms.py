@@ -17,6 +17,7 @@ from quicktions import Fraction
 
 from pieceproof.model import (
     NOWHERE,
+    Amount,
     AtLeast,
     AtMost,
     Cell,
@@ -25,6 +26,7 @@ from pieceproof.model import (
     Colour,
     Example,
     FabricName,
+    Lab,
     Node,
     Position,
     Size,
@@ -35,7 +37,7 @@ from pieceproof.problems import Place
 LONGEST_LENGTH = 1000
 LONGEST_TEXT = 2000
 
-SCALARS = (str, int, Fraction, Size, Position, Cell, FabricName, ClothName, Colour)
+SCALARS = (str, int, Fraction, Amount, Size, Position, Cell, FabricName, ClothName, Colour, Lab)
 
 
 @dataclass(frozen=True)

@@ -14,9 +14,9 @@ from pieceproof.borders import border_patches, border_width, pieced_places
 from pieceproof.cells import Laid, Layout
 from pieceproof.layout import CENTRE, TOP, AnyLayout
 from pieceproof.methods import method_of
-from pieceproof.methods.method import MIRRORED
+from pieceproof.methods.method import MIRRORED, SET_B
 from pieceproof.model import Design, Grid, PiecedBorder, Size
-from pieceproof.on_point import OnPointLayout, triangle_patches
+from pieceproof.on_point import OnPointLayout, edge_patches
 from pieceproof.published import Drawing, Patch, Picture
 from pieceproof.shapes import Motion, canonical, mirror_left_right, quarter_turns, rectangle, shift
 
@@ -44,8 +44,13 @@ def draw(design: Design, layouts: Mapping[str, AnyLayout]) -> Drawing:
 
 def with_mirror_images(drawing: Drawing, names: Iterable[str]) -> Drawing:
     """The pictures of ``names`` and no others; mirror images are drawn where they are missing."""
-    known = drawing.pictures
-    return Drawing({name: known.get(name) or _mirror_image(known, name) for name in names})
+    return Drawing({name: _picture_of(drawing.pictures, name) for name in names})
+
+
+def _picture_of(known: Mapping[str, Picture], name: str) -> Picture:
+    """Both sets of a thing look alike."""
+    shown = name.removesuffix(SET_B)
+    return replace(known.get(shown) or _mirror_image(known, shown), name=name)
 
 
 def _mirror_image(pictures: Mapping[str, Picture], name: str) -> Picture:
@@ -86,12 +91,10 @@ def _grid_picture(name: str, layout: Layout, pictures: Mapping[str, Picture]) ->
 
 
 def _on_point_picture(name: str, layout: OnPointLayout, pictures: Mapping[str, Picture]) -> Picture:
-    patches = [Patch(fabric, outline) for fabric, outline in triangle_patches(layout)]
-    for number, row in enumerate(layout.rows, start=1):
-        for column, cell in enumerate(row.cells, start=row.column):
-            half = Fraction(1, 2)
-            place = shift((column - half) * layout.block, (number - half) * layout.block)
-            motion = layout.into_top().after(place)
+    patches = [Patch(fabric, outline) for fabric, outline in edge_patches(layout)]
+    for row in (*layout.rows, *layout.strips):
+        for left, cell in zip(row.edges, row.cells, strict=False):
+            motion = layout.into_top().after(shift(left, row.top))
             patches += _carried(_cell_picture(cell, pictures).patches, motion)
     return Picture(name, layout.size.width, layout.size.height, tuple(patches))
 

@@ -8,17 +8,20 @@ letters and sizes of the publication and compute nothing.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from quicktions import Fraction
 
+from pieceproof.bench.nesting import Meeting
 from pieceproof.border_words import Band, bands
 from pieceproof.lengths import ceil_to
-from pieceproof.model import Design, Measure
+from pieceproof.methods.method import SET_B
+from pieceproof.model import Design, Measure, Medallion
 from pieceproof.on_point import SIDE_TRIANGLE
+from pieceproof.pressing_words import PressWords, press_words
 from pieceproof.published import Make, MakeKind, Piece, Publication
 from pieceproof.steps import (
     Assemble,
@@ -37,6 +40,7 @@ from pieceproof.steps import (
     TrimEven,
 )
 from pieceproof.template_words import laid_words, seam_words
+from pieceproof.usual import usual_addition
 
 _ENVIRONMENT = Environment(
     loader=PackageLoader("pieceproof"),
@@ -123,10 +127,18 @@ class _Besides:
     spare: int
 
 
-def instructions(design: Design, publication: Publication) -> tuple[Instruction, ...]:
-    """Words for all makes of a publication, in sewing order."""
+def instructions(
+    design: Design, publication: Publication, meetings: Sequence[Meeting]
+) -> tuple[Instruction, ...]:
+    """Words for all makes of a publication, in sewing order; ``meetings`` are the bench's."""
     pieces = {piece.letter: piece for piece in publication.pieces}
-    return tuple(_instruction(design, publication, pieces, make) for make in publication.makes)
+    met: dict[str, list[Meeting]] = {}
+    for meeting in meetings:
+        met.setdefault(meeting.make, []).append(meeting)
+    return tuple(
+        _instruction(design, publication, pieces, make, met.get(make.name, []))
+        for make in publication.makes
+    )
 
 
 def show_length(measure: Measure, length: Fraction) -> str:
@@ -149,16 +161,51 @@ def show_unfinished(measure: Measure, make: Make) -> str:
     return f"{show_length(measure, make.width)} along the {which}"
 
 
+def show_made(make: Make) -> str:
+    """How many are made: ``4``, or ``4 as drawn and 4 mirrored`` where a round gives both."""
+    other, made = make.other_hand, make.rounds * make.each
+    return f"{made} as drawn and {make.rounds * other.each} mirrored" if other else str(made)
+
+
+def show_spare(make: Make) -> str:
+    """How many of them are spare: ``2``, ``2 as drawn and 1 mirrored``, "" for none."""
+    other = make.other_hand
+    if other is None:
+        return str(make.spare) if make.spare else ""
+    spares = ((make.spare, "as drawn"), (make.spare_of(other), "mirrored"))
+    return " and ".join(f"{count} {hand}" for count, hand in spares if count)
+
+
 def _instruction(
-    design: Design, publication: Publication, pieces: Mapping[str, Piece], make: Make
+    design: Design,
+    publication: Publication,
+    pieces: Mapping[str, Piece],
+    make: Make,
+    meetings: Sequence[Meeting],
 ) -> Instruction:
-    template = _ENVIRONMENT.get_template(f"steps/{_template_of(make)}.md")
-    text = template.render(_words(design, publication, pieces, make))
+    template = _ENVIRONMENT.get_template(f"steps/{_template_of(design, make)}.md")
+    pressing = _pressing(make, pieces, meetings)
+    text = template.render(_words(design, publication, pieces, make), pressing=pressing)
     steps = (" ".join(paragraph.split()) for paragraph in text.split("\n\n"))
-    return Instruction(make, tuple(step for step in steps if step))
+    said = (_SET_B,) if make.name.endswith(SET_B) else ()
+    return Instruction(make, (*said, *(step for step in steps if step)))
 
 
-def _template_of(make: Make) -> str:
+_SET_B = (
+    "Set B is sewn like the others; only its seams go the other way, so that they lock together "
+    "with those of its neighbours. Keep the two piles apart."
+)
+
+
+def _pressing(
+    make: Make, pieces: Mapping[str, Piece], meetings: Sequence[Meeting]
+) -> PressWords | None:
+    kinds = (Assemble, AssembleOnPoint)
+    step = next((step for step in make.steps if isinstance(step, kinds)), None)
+    return None if step is None else press_words(step, pieces, meetings)
+
+
+def _template_of(design: Design, make: Make) -> str:
     if make.method:
         return make.method.replace(" ", "-")
     kinds = {type(step) for step in make.steps}
@@ -166,8 +213,7 @@ def _template_of(make: Make) -> str:
         return "on-point"
     if Join in kinds or JoinMitred in kinds:
         return "borders"
-    rows = _rows(make)
-    return "rounds" if rows is not None and rows.between == "outward" else "rows"
+    return "rounds" if _is_round(design, make) else "rows"
 
 
 def _words(
@@ -189,6 +235,9 @@ def _words(
         "press": _press_words(make, things),
         "trim": _trim_words(measure, publication.step, make),
         "extras": _extras(measure, make),
+        "made": show_made(make),
+        "usual": _usual(publication, pieces, make, measure),
+        "spare": show_spare(make),
         "rows": _rows(make),
         "joined": _joined(make, things),
         "sliced": _sliced(measure, make),
@@ -197,8 +246,8 @@ def _words(
         "corners": _corners(make, things),
         "seams": seam_words(make, things),
         **laid_words(make, things, lambda length: show_length(measure, length)),
-        "diagonal": _diagonal(design, make),
-        "round": _round(pieces, make),
+        "diagonal": _diagonal(design, pieces, make),
+        "round": _round(design, pieces, make),
         "bands": _bands(design, pieces, make) if make.kind is MakeKind.TOP else [],
     }
 
@@ -232,6 +281,20 @@ def _extras(measure: Measure, make: Make) -> list[_Besides]:
         )
         for extra in make.extras
     ]
+
+
+def _usual(
+    publication: Publication, pieces: Mapping[str, Piece], make: Make, measure: Measure
+) -> dict[str, str] | None:
+    """The metric handbooks' addition, what it lacks to a tenth of a millimetre, and the piece."""
+    found = usual_addition(measure, publication.seam, make, pieces)
+    if found is None:
+        return None
+    return {
+        "letter": found.letter,
+        "addition": show_length(measure, found.addition),
+        "short": f"{measure.show(10 * found.shown)} mm",
+    }
 
 
 def _corners_cut_off(make: Make) -> Mapping[str, str]:
@@ -306,30 +369,41 @@ class _Diagonal:
     """Diagonal rows as the words cite them.
 
     ``ends`` groups the rows by the triangles at their lower left and upper right ends. ``size`` is
-    the one to trim to.
+    the one to trim to. ``raw`` is the piece at the ends of rows of sashes, ``sash`` and ``post``
+    are what lies between; "" where there are none.
     """
 
     rows: int
     ends: tuple[tuple[str, str, str], ...]
     size: str
+    raw: str = ""
+    sash: str = ""
+    post: str = ""
 
     @property
     def has_sides(self) -> bool:
         return any(SIDE_TRIANGLE in ends for _, *ends in self.ends)
 
 
-def _diagonal(design: Design, make: Make) -> _Diagonal | None:
+def _diagonal(design: Design, pieces: Mapping[str, Piece], make: Make) -> _Diagonal | None:
     join = next((s for s in make.steps if isinstance(s, AssembleOnPoint)), None)
     trim = next((s for s in make.steps if isinstance(s, TrimEven)), None)
     if join is None or trim is None:
         return None
-    pairs = [(row.first.source, row.last.source) for row in join.rows]
+    pairs = {
+        number: (row.first.source, row.last.source)
+        for number, row in enumerate(join.rows, 1)
+        if row.first and row.last
+    }
     numbers = [
-        (pair, [str(n) for n, other in enumerate(pairs, 1) if other == pair])
-        for pair in dict.fromkeys(pairs)
+        (pair, [str(n) for n, other in pairs.items() if other == pair])
+        for pair in dict.fromkeys(pairs.values())
     ]
     ends = tuple((_row_words(rows), *pair) for pair, rows in numbers)
-    return _Diagonal(len(pairs), ends, show_size(design.measure, trim.width, trim.height))
+    sashed = next((row.cells for row in join.rows[1:] if row.first is None), ())
+    sashes = tuple(_cited(pieces, cell.source) for cell in sashed[:3])
+    size = show_size(design.measure, trim.width, trim.height)
+    return _Diagonal(len(join.rows), ends, size, *sashes)
 
 
 def _row_words(numbers: list[str]) -> str:
@@ -354,9 +428,9 @@ class _Round:
     corner: str
 
 
-def _round(pieces: Mapping[str, Piece], make: Make) -> _Round | None:
+def _round(design: Design, pieces: Mapping[str, Piece], make: Make) -> _Round | None:
     join = _rows(make)
-    if join is None or join.between != "outward":
+    if join is None or not _is_round(design, make):
         return None
     rows = [[_cited(pieces, cell.source) for cell in row] for row in join.rows]
     above, middle = (rows[0], rows[1]) if len(rows) == 3 else ([], rows[0])
@@ -366,6 +440,20 @@ def _round(pieces: Mapping[str, Piece], make: Make) -> _Round | None:
         above[len(above) // 2] if above else "",
         above[0] if len(above) > 1 else "",
     )
+
+
+def _is_round(design: Design, make: Make) -> bool:
+    """A round of a medallion about what is sewn so far, pressed as rounds usually are."""
+    join = _rows(make)
+    if not isinstance(design.setting, Medallion) or make.name in design.blocks or join is None:
+        return False
+    pressed = [
+        (len(row), press if len(row) > 1 else "")
+        for row, press in zip(join.rows, join.row_press, strict=True)
+    ]
+    beside, corners, alone = (3, "outward"), (3, "inward"), (1, "")
+    usual = ([beside], [alone, beside, alone], [corners, beside, corners], [alone] * 3)
+    return pressed in usual and (len(pressed) == 1 or join.between == "outward")
 
 
 def _cited(pieces: Mapping[str, Piece], source: str) -> str:

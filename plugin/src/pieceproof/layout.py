@@ -30,7 +30,7 @@ from pieceproof.model import (
     UnequalColumns,
     UnequalRows,
 )
-from pieceproof.on_point import OnPointLayout, cells_used, lay_on_point, least_size
+from pieceproof.on_point import OnPointLayout, Sashes, cells_used, lay_on_point, least_size
 from pieceproof.problems import Place, Problem
 from pieceproof.rounds import lay_medallion
 from pieceproof.unequal_rows import lay_columns, lay_rows, unsized
@@ -277,10 +277,38 @@ def _on_point(design: Design, layouts: Mapping[str, AnyLayout], setting: OnPoint
     if problems:
         return {}, problems
     block, step = known[0][1].width, design.measure.step
-    least, stated = least_size(setting, block, step), setting.trim_to
+    sashes, problems = _sashes(design, layouts, setting, block)
+    if problems:
+        return {}, problems
+    pitch = block + (sashes.width if sashes else 0)
+    least, stated = least_size(setting, pitch, step), setting.trim_to
     if stated is not None and (stated.width < least.width or stated.height < least.height):
         return {}, [_clipped(design, stated, least)]
-    return {setting_name(design): lay_on_point(setting, block, design.seam, step)}, []
+    return {setting_name(design): lay_on_point(setting, block, design.seam, step, sashes)}, []
+
+
+def _sashes(
+    design: Design, layouts: Mapping[str, AnyLayout], setting: OnPoint, block: Fraction
+) -> tuple[Sashes | None, list[Problem]]:
+    """The sashes of a setting on point as they lie between its blocks, if it has any."""
+    plain_ones, pieced = setting.sashing, setting.pieced_sashing
+    if plain_ones is not None and pieced is not None:
+        return None, [_two_sashings(setting)]
+    if plain_ones is not None:
+        wide = plain_ones.width
+        upright = _plain(plain_ones.fabric, Size(wide, block), "upright sash")
+        post = plain_ones.cornerstones or plain_ones.fabric
+        return Sashes(upright, _plain(post, Size(wide, wide), "cornerstone")), []
+    if pieced is None:
+        return None, []
+    size = _placed_size(design, layouts, pieced.sash)
+    if size is None:
+        return None, [unsized(pieced.sash)]
+    if size.height != block:
+        return None, [_sash_length(design, pieced.sash, size.height, block)]
+    square = Size(size.width, size.width)
+    stone = _plain(pieced.cornerstones, square, "cornerstone")
+    return Sashes(placed(pieced.sash, size, "upright sash"), stone), []
 
 
 def _uneven(design: Design, cell: Cell, size: Size, first: Size) -> Iterator[Problem]:
@@ -339,7 +367,7 @@ def _with_sashing(
     return _interleave(sashed, strips, place)
 
 
-def _two_sashings(setting: Setting) -> Problem:
+def _two_sashings(setting: Setting | OnPoint) -> Problem:
     return Problem(
         setting.at.key("pieced sashing"),
         "two-sashings",
@@ -370,15 +398,19 @@ def _sash_faults(
     sides = [*(row[0].size.height for row in layout.rows), *(c.size.width for c in layout.rows[0])]
     for side in dict.fromkeys(sides):
         if side != sash.height:
-            yield Problem(
-                sashing.sash.place,
-                "sizes-differ",
-                f"`{sashing.sash.name}` is {show(sash.height)} long, the side of a block "
-                f"{show(side)}",
-                "sashes as long as the blocks' sides",
-                f"make it {show(side)} long, {show(abs(side - sash.height))} "
-                f"{'more' if side > sash.height else 'less'}",
-            )
+            yield _sash_length(design, sashing.sash, sash.height, side)
+
+
+def _sash_length(design: Design, sash: Cell, length: Fraction, side: Fraction) -> Problem:
+    show = design.measure.show
+    return Problem(
+        sash.place,
+        "sizes-differ",
+        f"`{sash.name}` is {show(length)} long, the side of a block {show(side)}",
+        "sashes as long as the blocks' sides",
+        f"make it {show(side)} long, {show(abs(side - length))} "
+        f"{'more' if side > length else 'less'}",
+    )
 
 
 def _with_pieced_sashing(

@@ -127,6 +127,21 @@ class BorderOrder(Enum):
     ENDS_FIRST = "top and bottom first"
 
 
+class SeamWay(Enum):
+    """Where the allowances of a seam go."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    UP = "up"
+    DOWN = "down"
+    INWARD = "inward"
+    OUTWARD = "outward"
+    OPEN = "open"
+    SPUN = "spun"
+    TO_DARK = "to the dark"
+    TO_LIGHT = "to the light"
+
+
 class SashingPlace(Enum):
     """Where sashing runs."""
 
@@ -140,6 +155,13 @@ class Size:
 
     width: Fraction
     height: Fraction
+
+
+@dataclass(frozen=True)
+class Amount:
+    """A sum of money or another plain number, exact."""
+
+    value: Fraction
 
 
 @dataclass(frozen=True)
@@ -160,6 +182,15 @@ class Cell:
     place: Place = field(default=NOWHERE, compare=False)
 
 
+@dataclass(frozen=True)
+class Lab:
+    """A measured colour: CIELAB coordinates under illuminant D50, as instruments give them."""
+
+    lightness: Fraction
+    a: Fraction
+    b: Fraction
+
+
 Rows: TypeAlias = tuple[Annotated[tuple[Cell, ...], AtLeast(1)], ...]
 
 
@@ -177,11 +208,23 @@ class Fabric(Node):
 
 
 @dataclass(frozen=True)
+class Swatch(Node):
+    """A photograph of a cloth, seen straight on and evenly lit."""
+
+    file: Annotated[str, "A PNG or JPEG in the pattern's folder", AtMost(100), Example("mist.jpg")]
+    width: Annotated[Fraction, "How wide a piece of cloth it shows", Example("4")]
+
+
+@dataclass(frozen=True)
 class Cloth(Node):
-    """A real cloth of the shop."""
+    """A real cloth of the shop. ``colour`` is worked out from ``lab`` where that is given."""
 
     name: Annotated[str, "What the shop calls it", AtMost(60), Example("Morning Mist")]
-    colour: Annotated[Colour, "Its colour as #rrggbb"]
+    colour: Annotated[Colour, "Its colour as #rrggbb, unless `lab` gives it"] = Colour("")
+    lab: Annotated[
+        Lab | None, "Its measured colour: CIELAB lightness, a and b under D50, such as 52 18 -7"
+    ] = None
+    swatch: Annotated[Swatch | None, "A photograph of it"] = None
 
 
 @dataclass(frozen=True)
@@ -190,6 +233,30 @@ class Colourway(Node):
 
     name: Annotated[str, "What the shop calls this colourway", AtMost(60), Example("Low Water")]
     parts: Annotated[Mapping[FabricName, ClothName], "A cloth for every fabric"]
+
+
+class SeenBy(Enum):
+    """Who finds a page from the pattern's own."""
+
+    SHOP = "the shop"
+    CUSTOMERS = "customers"
+
+
+@dataclass(frozen=True)
+class Audition(Node):
+    """Cloths tried out for one or two parts, side by side on whole tops."""
+
+    name: Annotated[str, "Its heading", AtMost(60), Example("Sashing and border")]
+    candidates: Annotated[
+        Mapping[FabricName, Annotated[tuple[ClothName, ...], AtLeast(1), AtMost(6)]],
+        "One or two fabrics, each with the cloths to try",
+        AtLeast(1),
+        AtMost(2),
+    ]
+    colourway: Annotated[
+        str | None, "The colourway that plays all other parts; the first if left out"
+    ] = None
+    seen_by: Annotated[SeenBy, "Who finds it from the pattern's page"] = SeenBy.SHOP
 
 
 @dataclass(frozen=True)
@@ -243,6 +310,25 @@ class Setting(Node):
 
 
 @dataclass(frozen=True)
+class SashingOnPoint(Node):
+    """Strips between and around blocks on point, a square wherever two meet."""
+
+    fabric: Annotated[FabricName, "The fabric of the strips"]
+    width: Annotated[Fraction, "Finished width"]
+    cornerstones: Annotated[
+        FabricName | None, "The fabric of the squares; `fabric` if left out"
+    ] = None
+
+
+@dataclass(frozen=True)
+class PiecedSashingOnPoint(Node):
+    """Units between and around blocks on point, a square wherever two meet."""
+
+    sash: Annotated[Cell, "A unit or block as it stands between two blocks of a row"]
+    cornerstones: Annotated[FabricName, "The fabric of the squares"]
+
+
+@dataclass(frozen=True)
 class OnPoint(Node):
     """Blocks turned by an eighth to the left: full rows, and alternate blocks between them."""
 
@@ -266,7 +352,10 @@ class OnPoint(Node):
     trim_to: Annotated[
         Size | None, "Finished width x height of the setting; the next ruler size if left out"
     ] = None
-    sashing: None = None
+    sashing: Annotated[SashingOnPoint | None, "Strips between and around the blocks"] = None
+    pieced_sashing: Annotated[
+        PiecedSashingOnPoint | None, "Units between and around the blocks"
+    ] = None
 
 
 @dataclass(frozen=True)
@@ -508,6 +597,105 @@ class TipRoom(Node):
     least: Annotated[Fraction, "Least clearance from any tip to its seam line", Example("1/4")]
 
 
+class Stage(Enum):
+    """Where a maker stands when she needs a fact."""
+
+    CHOOSING = "choosing"
+    SHOPPING = "shopping"
+    CUTTING = "cutting"
+    TEMPLATES = "templates"
+    SEWING = "sewing"
+
+
+@dataclass(frozen=True)
+class Erratum(Node):
+    """A published fact that was wrong; what is right is worked out, and so is the remedy."""
+
+    edition: Annotated[str, "The edition that puts it right", AtMost(12), Example("1.1")]
+    fact: Annotated[
+        str,
+        "What was wrong, by its key in the facts files",
+        AtMost(200),
+        Example('"piece A, background, cut"'),
+    ]
+    was: Annotated[str, "What was printed before", AtMost(400), Example("3 x 4")]
+    sizes: Annotated[tuple[str, ...], "Sizes in which it was wrong; all if left out"] = ()
+    remedy: Annotated[
+        str | None, "What to do for those who followed it, where there is more to say", AtMost(400)
+    ] = None
+
+
+@dataclass(frozen=True)
+class Release(Node):
+    """What customers hold: the edition, its date and what it puts right."""
+
+    edition: Annotated[
+        str,
+        "Number of the edition; 1.1 corrects 1.0, 2.0 is another design",
+        AtMost(12),
+        Example("1.0"),
+    ]
+    date: Annotated[str, "The day on which it came out", AtMost(20), Example("14 September 2026")]
+    errata: Annotated[tuple[Erratum, ...], "What was wrong in earlier editions", AtMost(60)] = ()
+
+
+@dataclass(frozen=True)
+class Expectation(Node):
+    """Facts that somebody knows in another way, checked for ever."""
+
+    source: Annotated[
+        str,
+        "How they are known: sewn, measured, worked out by hand",
+        AtMost(200),
+        Example("worked out on paper"),
+    ]
+    facts: Annotated[
+        tuple[Annotated[str, AtMost(400), Example("seam allowance = 1/4")], ...],
+        "Lines as in the facts files: `key = value`",
+        AtLeast(1),
+        AtMost(200),
+    ]
+    size: Annotated[str | None, "The size they hold for; all if left out", AtMost(40)] = None
+
+
+@dataclass(frozen=True)
+class Trial(Node):
+    """A test sewing: who made which size, when, in what time, and what came out."""
+
+    size: Annotated[str, "The size that was made", AtMost(40), Example("short")]
+    tester: Annotated[str, "Who made it", AtMost(60), Example("a first-time tester")]
+    date: Annotated[str, "The day on which it was finished", AtMost(20), Example("3 May 2026")]
+    hours: Annotated[Fraction | None, "How long it took"] = None
+    colourway: Annotated[str | None, "The colourway that was made", AtMost(40)] = None
+    measured: Annotated[
+        tuple[Annotated[str, AtMost(400), Example("finished size, width = 36 7/8")], ...],
+        "What was measured and what was left over: `key = value`",
+        AtMost(60),
+    ] = ()
+    unclear: Annotated[str | None, "The first step that was not clear", AtMost(400)] = None
+
+
+@dataclass(frozen=True)
+class ValueRoom(Node):
+    """What the writer demands of neighbours in every colourway."""
+
+    least: Annotated[
+        int,
+        "Least difference of lightness (CIE L*, of 100) between neighbours of different cloth",
+        AtMost(90),
+    ]
+
+
+@dataclass(frozen=True)
+class UnevenSeams(Node):
+    """Seams that are each off by chance, to see how a block takes it."""
+
+    deviation: Annotated[
+        Fraction, "Standard deviation of a seam allowance, such as 1/32", Example("1/32")
+    ]
+    repeats: Annotated[int, "How often each block is sewn", AtMost(1000)] = 100
+
+
 AnySetting: TypeAlias = Setting | OnPoint | UnequalRows | UnequalColumns | Medallion
 
 LAYOUTS: Mapping[str, type[AnySetting]] = {
@@ -582,6 +770,37 @@ class Design(Node):
     sleeve: Annotated[Sleeve | None, "A hanging sleeve"] = None
     bed: Annotated[Bed | None, "The bed it is meant for"] = None
     tips: Annotated[TipRoom | None, "How much room every tip must have"] = None
+    auditions: Annotated[
+        Mapping[str, Audition],
+        "Cloths to try out side by side",
+        AtMost(12),
+        Example("sashing-and-border"),
+    ] = field(default_factory=dict)
+    values: Annotated[ValueRoom | None, "How different in value neighbours must be"] = None
+    uneven_seams: Annotated[
+        UnevenSeams | None, "Chance errors of seams, to see what comes of them"
+    ] = None
+    pressing: Annotated[
+        Mapping[
+            str,
+            Annotated[
+                Mapping[str, SeamWay],
+                "Seams, such as `row 1`, `row 1 seam 2`, `rows`, `between`, `between 2`, or `seam`",
+                AtMost(100),
+                Example("row 1"),
+            ],
+        ],
+        "Which way seams go, where that is not left to be worked out",
+        AtMost(100),
+        Example("star"),
+    ] = field(default_factory=dict)
     quantity: Annotated[
         int, "How many tops the pattern makes, for sets such as place mats", AtMost(100)
     ] = 1
+    release: Annotated[Release | None, "The edition that customers hold; a draft if left out"] = (
+        None
+    )
+    expect: Annotated[
+        tuple[Expectation, ...], "Facts that are known in another way", AtMost(60)
+    ] = ()
+    trials: Annotated[tuple[Trial, ...], "Test sewings", AtMost(60)] = ()

@@ -7,16 +7,19 @@ The frame of the diagonal rows is the finished top turned an eighth to the right
 the blocks lies between (v - 1/2) F and (v + 1/2) F, column u likewise, and the tips of the blocks
 touch the lines x = 0 and y = 0 before the setting floats. A place with two
 odd numbers of half diagonals holds a block of a full row, one with two even numbers an alternate.
+With sashes of width w all places are F + w apart, and the lines run through the middles of the
+squares at the edge; the triangles between them are those of blocks without sashes.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import accumulate, pairwise
 
 from quicktions import Fraction
 
-from pieceproof.cells import Laid
+from pieceproof.cells import Laid, turned
 from pieceproof.lengths import Number, ceil_to, square_root
 from pieceproof.model import Cell, OnPoint, Size
 from pieceproof.shapes import Line, Motion, Polygon, cut, rectangle
@@ -56,15 +59,56 @@ class SettingTriangle:
 
 @dataclass(frozen=True)
 class Diagonal:
-    """A row from the lower left to the upper right; ``column`` is that of its first cell."""
+    """A row from the lower left to the upper right; its first cell's place in the frame."""
 
-    column: int
+    left: Fraction
+    top: Fraction
     cells: tuple[Laid, ...]
+
+    @property
+    def height(self) -> Fraction:
+        """All cells of a row are equally high."""
+        return self.cells[0].size.height
+
+    @property
+    def edges(self) -> tuple[Fraction, ...]:
+        """Where its cells begin, and where the last one ends."""
+        return tuple(accumulate((cell.size.width for cell in self.cells), initial=self.left))
+
+
+@dataclass(frozen=True)
+class Sashes:
+    """What lies between blocks: an upright sash, a square, and the fabric of squares at the edge.
+
+    The squares at the edge are cut through by it, so they are cut long enough to reach beyond.
+    """
+
+    upright: Laid
+    post: Laid
+
+    @property
+    def width(self) -> Fraction:
+        """Finished."""
+        return self.post.size.width
+
+
+@dataclass(frozen=True)
+class RowEnd:
+    """The piece at both ends of a row of sashes: exact length and the one to cut, and its width."""
+
+    fabric: str
+    needed: Number
+    length: Fraction
+    width: Fraction
 
 
 @dataclass(frozen=True)
 class OnPointLayout:
-    """Diagonal rows in a rectangle. Tips float ``beside`` left and right, ``above`` at the ends."""
+    """Diagonal rows in a rectangle. Tips float ``beside`` left and right, ``above`` at the ends.
+
+    With sashes ``strips`` are the rows between and around those of blocks, each of which goes on
+    to the edge with an ``end``; the tips are then the middles of the squares at the edge.
+    """
 
     across: int
     down: int
@@ -75,6 +119,8 @@ class OnPointLayout:
     above: Number
     sides: SettingTriangle
     corners: SettingTriangle
+    strips: tuple[Diagonal, ...] = ()
+    end: RowEnd | None = None
 
     @property
     def triangles(self) -> tuple[SettingTriangle, ...]:
@@ -98,16 +144,25 @@ class OnPointLayout:
 
 
 def lay_on_point(
-    setting: OnPoint, block: Fraction, seam: Fraction, step: Fraction
+    setting: OnPoint,
+    block: Fraction,
+    seam: Fraction,
+    step: Fraction,
+    sashes: Sashes | None = None,
 ) -> OnPointLayout:
     """The layout around blocks of one finished side. The caller checks that the size is enough."""
     across, down = counts(setting)
-    tips = tips_size(setting, block)
-    size = setting.trim_to or least_size(setting, block, step)
+    pitch = block + (sashes.width if sashes else 0)
+    tips = tips_size(setting, pitch)
+    size = setting.trim_to or least_size(setting, pitch, step)
     beside, above = (size.width - tips[0]) / 2, (size.height - tips[1]) / 2
     sides, corners = _triangles(setting, block, seam, step, max(beside, above))
-    rows = tuple(_diagonals(setting, block))
-    return OnPointLayout(across, down, block, rows, size, beside, above, sides, corners)
+    rows = tuple(_diagonals(setting, block, sashes))
+    laid = OnPointLayout(across, down, block, rows, size, beside, above, sides, corners)
+    if sashes is None:
+        return laid
+    end = _row_end(sashes, seam, step, max(beside, above))
+    return replace(laid, strips=tuple(_strips(rows, sashes)), end=end)
 
 
 def counts(setting: OnPoint) -> tuple[int, int]:
@@ -115,15 +170,15 @@ def counts(setting: OnPoint) -> tuple[int, int]:
     return setting.across or len(setting.rows[0]), setting.down or len(setting.rows)
 
 
-def tips_size(setting: OnPoint, block: Fraction) -> tuple[Number, Number]:
-    """From tip to tip: a diagonal, the side times root 2, for each block."""
+def tips_size(setting: OnPoint, pitch: Fraction) -> tuple[Number, Number]:
+    """From tip to tip: a diagonal, the side times root 2, for each block and its sash."""
     across, down = counts(setting)
-    return across * block * ROOT, down * block * ROOT
+    return across * pitch * ROOT, down * pitch * ROOT
 
 
-def least_size(setting: OnPoint, block: Fraction, step: Fraction) -> Size:
+def least_size(setting: OnPoint, pitch: Fraction, step: Fraction) -> Size:
     """The next size that a ruler shows around the tips and the float on both sides."""
-    width, height = tips_size(setting, block)
+    width, height = tips_size(setting, pitch)
     around = 2 * setting.float
     return Size(ceil_to(width + around, step), ceil_to(height + around, step))
 
@@ -183,29 +238,58 @@ def _cell(setting: OnPoint, x: int, y: int) -> Cell:
     return row[(x - 1) // 2 % len(row)]
 
 
-def _diagonals(setting: OnPoint, block: Fraction) -> Iterator[Diagonal]:
-    square = Size(block, block)
-    for _, column, cells in _lattice(setting):
-        yield Diagonal(
-            column,
-            tuple(Laid(c.name, c.turn, c.mirrored, square, "plain block") for c in cells),
-        )
+def _diagonals(setting: OnPoint, block: Fraction, sashes: Sashes | None) -> Iterator[Diagonal]:
+    square, half = Size(block, block), Fraction(1, 2)
+    wide = sashes.width if sashes else Fraction(0)
+    for row, column, cells in _lattice(setting):
+        laid = [Laid(c.name, c.turn, c.mirrored, square, "plain block") for c in cells]
+        if sashes:
+            laid = [sashes.upright, *(part for cell in laid for part in (cell, sashes.upright))]
+        pitch = block + wide
+        yield Diagonal((column - half) * pitch - wide / 2, row * pitch - block / 2, tuple(laid))
 
 
-def triangle_patches(layout: OnPointLayout) -> Iterator[tuple[str, Polygon]]:
-    """Fabric and finished outline of every setting triangle."""
+def _strips(rows: Sequence[Diagonal], sashes: Sashes) -> Iterator[Diagonal]:
+    """A row of sashes above every row of blocks and below the last, as long as its neighbours."""
+    level, wide = replace(turned(sashes.upright, 1), role="level sash"), sashes.width
+    pitch = level.size.width + wide
+    for above, below in pairwise((None, *rows, None)):
+        near = [row for row in (above, below) if row is not None]
+        left = min(row.left for row in near) + wide
+        right = max(row.edges[-1] for row in near)
+        count = int((right - left) / pitch)
+        cells = [level, *(part for _ in range(count - 1) for part in (sashes.post, level))]
+        top = below.top - wide if below else near[0].top + near[0].height
+        yield Diagonal(left, top, tuple(cells))
+
+
+def _row_end(sashes: Sashes, seam: Fraction, step: Fraction, beyond: Number) -> RowEnd:
+    """Seam, width, and on to where its shorter side meets the raw edge: (beyond + s) root 2."""
+    needed = seam + sashes.width + (beyond + seam) * ROOT
+    return RowEnd(sashes.post.name, needed, ceil_to(needed, step), sashes.width + 2 * seam)
+
+
+def edge_patches(layout: OnPointLayout) -> Iterator[tuple[str, Polygon]]:
+    """Fabric and finished outline of every setting triangle, and of the ends of sashes."""
     top = rectangle(layout.size.width, layout.size.height)
-    half, block = Fraction(1, 2), layout.block
-    first, last = half * block, (len(layout.rows) + half) * block
-    yield layout.corners.fabric, cut(top, _below(layout, first).flipped())
+    outer = layout.strips or layout.rows
+    yield layout.corners.fabric, cut(top, _below(layout, outer[0].top).flipped())
     for number, row in enumerate(layout.rows, start=1):
-        band = cut(top, _below(layout, (number - half) * block))
-        band = cut(band, _below(layout, (number + half) * block).flipped())
-        start = _right_of(layout, (row.column - half) * block).flipped()
-        end = _right_of(layout, (row.column + len(row.cells) - half) * block)
-        yield layout.triangle_at(number, False)[0].fabric, cut(band, start)
-        yield layout.triangle_at(number, True)[0].fabric, cut(band, end)
-    yield layout.corners.fabric, cut(top, _below(layout, last))
+        ends = zip((False, True), _beyond(layout, row, top), strict=True)
+        for at_end, outline in ends:
+            yield layout.triangle_at(number, at_end)[0].fabric, outline
+    for strip in layout.strips if layout.end else ():
+        for outline in _beyond(layout, strip, top):
+            yield layout.end.fabric if layout.end else "", outline
+    yield layout.corners.fabric, cut(top, _below(layout, outer[-1].top + outer[-1].height))
+
+
+def _beyond(layout: OnPointLayout, row: Diagonal, top: Polygon) -> tuple[Polygon, Polygon]:
+    """What of the top lies before a row's first cell and behind its last."""
+    band = cut(top, _below(layout, row.top))
+    band = cut(band, _below(layout, row.top + row.height).flipped())
+    before = cut(band, _right_of(layout, row.edges[0]).flipped())
+    return before, cut(band, _right_of(layout, row.edges[-1]))
 
 
 def _below(layout: OnPointLayout, place: Number) -> Line:

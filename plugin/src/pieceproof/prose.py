@@ -10,21 +10,24 @@ import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from quicktions import Fraction
-
 from pieceproof.citing import Cited, citable, cited
 from pieceproof.facts import Fact
-from pieceproof.lengths import parse_length
+from pieceproof.house_terms import term_problems
 from pieceproof.problems import Place, Problem, nearest
 from pieceproof.prose_markup import markup_problems, pictures_in, place_at
+from pieceproof.prose_numbers import Readers, known_numbers, number_problems
+from pieceproof.prose_parts import part_problems
 from pieceproof.prose_source import Section, Where, decode, sections
 from pieceproof.published import Make, MakeKind, Publication
 from pieceproof.steps import Join, JoinMitred
-from pieceproof.wording import listed, quoted
+from pieceproof.wording import listed
 
 PROSE_FILE = "prose.md"
 
-_FIRST, _LAST = ("Before you start", "Cutting"), ("Finishing",)
+AS_IT_STANDS = "="
+"""Behind an opening brace: ``{=ten minutes}`` is printed as it stands and checked by nobody."""
+
+_FIRST, _LAST = ("Before you start", "Cutting", "Points and seams"), ("Finishing",)
 _SECTIONS = {
     MakeKind.TRIANGLE: "Unit: {}",
     MakeKind.UNIT: "Unit: {}",
@@ -34,10 +37,6 @@ _SECTIONS = {
 }
 
 _TOKEN = re.compile(r"\\[{}]|\{[^{}]*\}|[{}<`~]")
-_NUMBER = r"(?:\d+ +\d+/\d+|\d+/\d+|\d+(?:\.\d+)?)"
-_UNIT = r"inch(?:es)?|cm|centimetres?|yards?|yd|metres?|m"
-_MEASUREMENT = re.compile(rf"(?<![\w/.])({_NUMBER})(?:\s?([\"″])|[ -]?({_UNIT})\b)")
-_UNITS = {'"': "inch", "″": "inch", "i": "inch", "c": "cm", "y": "yard", "m": "metre"}
 _PLAIN = re.compile(r"[A-Za-z0-9 .,/()'\"-]")
 
 
@@ -60,18 +59,24 @@ class Prose:
 
 @dataclass(frozen=True)
 class SizeFacts:
-    """One size as prose cites it: which sections its page has, and its facts by key."""
+    """One size as prose cites it: which sections its page has, and its facts by key.
+
+    ``names`` are what the shop calls cloths and colourways, which prose does not.
+    """
 
     size: str
     titles: tuple[str, ...]
     facts: Mapping[str, Fact]
+    names: tuple[str, ...] = ()
 
 
-def size_facts(publication: Publication, facts: Sequence[Fact]) -> SizeFacts:
+def size_facts(
+    publication: Publication, facts: Sequence[Fact], names: tuple[str, ...] = ()
+) -> SizeFacts:
     """A size ready to be cited."""
     made = dict.fromkeys(title_of(make) for make in publication.makes)
     by_key = {fact.key: fact for fact in facts}
-    return SizeFacts(publication.size, (*_FIRST, *made, *_LAST), by_key)
+    return SizeFacts(publication.size, (*_FIRST, *made, *_LAST), by_key, names)
 
 
 def write_prose(
@@ -85,12 +90,29 @@ def write_prose(
     lines = tuple(text.replace("\t", " ").split("\n"))
     found, faults = sections(file, text, _titles(sizes))
     problems += (*faults, *markup_problems(file, text, files))
-    problems += (*_brace_problems(file, text), *_number_problems(file, text, sizes))
+    problems += (*_brace_problems(file, text), *_hand_made(file, text, found, sizes))
     problems += tuple(p for s in found for p in _citation_problems(file, text, s, sizes))
     if problems:
         return Prose(), tuple(sorted(set(problems))), lines
     passages = {size.size: tuple(_passages(text, found, size)) for size in sizes}
     return Prose(passages, pictures_in(text)), (), lines
+
+
+def _hand_made(
+    file: str, text: str, found: Sequence[Section], sizes: Sequence[SizeFacts]
+) -> Iterator[Problem]:
+    """What the writer typed that a fact should say, or that not every reader would find true."""
+    plain = _TOKEN.sub(lambda match: re.sub(r"[^\n]", " ", match[0]), text)
+    known = {size.size: known_numbers(size.facts) for size in sizes}
+    readers = [
+        Readers(s.start, s.end, {size.size: known[size.size] for size in sizes if _has(size, s)})
+        for s in found
+    ]
+    measures = [size.facts["measure"].said for size in sizes if "measure" in size.facts]
+    yield from number_problems(file, plain, readers, (measures or ["inch"])[0][0])
+    facts = {size.size: size.facts for size in sizes}
+    yield from part_problems(file, plain, facts, [n for size in sizes for n in size.names])
+    yield from term_problems(file, plain)
 
 
 def _titles(sizes: Sequence[SizeFacts]) -> tuple[str, ...]:
@@ -126,7 +148,9 @@ def _filled(text: str, size: SizeFacts) -> str:
         token = match[0]
         if len(token) < 2 or token[0] == "\\":
             return _entity(token[-1])
-        said = cited(size.facts, _words(token)).said or ""
+        said = _words(token).removeprefix(AS_IT_STANDS)
+        if not _stands(token):
+            said = cited(size.facts, said).said or ""
         shown = "".join(c if _PLAIN.fullmatch(c) else _entity(c) for c in said)
         before = text[text.rfind("\n", 0, match.start()) + 1 : match.start()]
         begins_line = not any(character.isalnum() for character in before)  # "20." begins a list
@@ -144,9 +168,14 @@ def _words(token: str) -> str:
     return " ".join(token[1:-1].split())
 
 
+def _stands(token: str) -> bool:
+    return token.startswith("{" + AS_IT_STANDS)
+
+
 def _citations(text: str, section: Section) -> Iterator[tuple[int, str]]:
     for match in _TOKEN.finditer(text, section.start, section.end):
-        if len(match[0]) > 1 and match[0][0] == "{" and "\n\n" not in match[0]:
+        token = match[0]
+        if len(token) > 1 and token[0] == "{" and "\n\n" not in token and not _stands(token):
             yield match.start(), _words(match[0])
 
 
@@ -186,34 +215,6 @@ def _brace_problems(file: str, text: str) -> Iterator[Problem]:
                 "`{finished size}`, a fact between two braces",
                 "close the brace; where you mean the brace itself, write `\\{`",
             )
-
-
-def _number_problems(file: str, text: str, sizes: Sequence[SizeFacts]) -> Iterator[Problem]:
-    """Measurements typed by hand that are none of the pattern's numbers."""
-    known = {number for size in sizes for fact in size.facts.values() for number in _said(fact)}
-    plain = _TOKEN.sub(lambda match: " " * len(match[0]), text)
-    for match in _MEASUREMENT.finditer(plain):
-        if _measured(match) not in known:
-            yield Problem(
-                place_at(file, text, match.start()),
-                "prose-number",
-                f"{quoted(match[0])}, which is no number of this pattern in any size",
-                "measurements cited from the facts, such as `{seam allowance}`, so that they "
-                "change with the pattern",
-                "cite the fact that you mean; what has nothing to do with the pattern's sizes is "
-                "written in words: `ten inches`",
-            )
-
-
-def _said(fact: Fact) -> Iterator[tuple[str, Fraction | None]]:
-    """The measurements that a fact's words hold; in ``7.5 x 13.5 cm`` both are in cm."""
-    spread = re.sub(rf"({_NUMBER}) x (?=[0-9./ ]+ cm)", r"\1 cm x ", fact.said)
-    for match in _MEASUREMENT.finditer(spread):
-        yield _measured(match)
-
-
-def _measured(match: re.Match[str]) -> tuple[str, Fraction | None]:
-    return _UNITS[(match[2] or match[3])[0]], parse_length(match[1])
 
 
 def _unknown(place: Place, words: str, keys: Sequence[str]) -> Problem:

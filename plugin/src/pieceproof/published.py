@@ -149,6 +149,11 @@ class Make:
         yields = (s for s in self.steps if isinstance(s, Yield) and s.extra)
         return {item: step.extra for step in yields for item in step.items}
 
+    @property
+    def other_hand(self) -> Extra | None:
+        """The mirror images of the make itself, where its rounds give these besides."""
+        return next((extra for extra in self.extras if extra.name == f"{self.name} mirrored"), None)
+
     def spare_of(self, extra: Extra) -> int:
         """How many of an extra are left over."""
         return self.rounds * extra.each - extra.wanted

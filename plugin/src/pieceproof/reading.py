@@ -55,10 +55,11 @@ def read_pattern(
 ) -> tuple[tuple[Design, ...], tuple[Problem, ...], tuple[str, ...]]:
     """Designs, problems in the order of the file, and its lines. Never raises."""
     tree, faults, lines = read_source(file_name, data)
-    desk = Desk(choices(methods), [*faults, *_folder_problems(file_name)])
+    slug = PurePosixPath(file_name).parent.name
+    desk = Desk(choices(methods), [*faults, *folder_problems(file_name, slug)])
     designs: tuple[Design, ...] = ()
     if tree is not None:
-        designs = tuple(_designs(desk, PurePosixPath(file_name).parent.name, tree))
+        designs = tuple(_designs(desk, slug, tree))
     return designs, tuple(sorted(set(desk.problems))), lines
 
 
@@ -73,8 +74,8 @@ def choices(methods: Sequence[MethodLike]) -> Mapping[str, Mapping[str, type[Any
     }
 
 
-def _folder_problems(file_name: str) -> Iterator[Problem]:
-    folder = PurePosixPath(file_name).parent.name
+def folder_problems(file_name: str, folder: str) -> Iterator[Problem]:
+    """What is wrong with the name of the folder of a pattern's file."""
     if re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", folder) is None or len(folder) > 60:
         yield Problem(
             Place(file_name, 1, 1),

@@ -18,31 +18,35 @@ from pieceproof.forms import (
     Scalar,
     keys_of,
 )
-from pieceproof.model import Cell, ClothName, Colour, FabricName, Position, Size
+from pieceproof.model import Amount, Cell, ClothName, Colour, FabricName, Lab, Position, Size
 from pieceproof.wording import listed, one_of
 
 _SAMPLES: Mapping[Any, str] = {
     str: "text",
     int: "5",
     Fraction: "2 1/2",
+    Amount: "12.50",
     Size: "4 1/2 x 2 3/4",
     Position: "2 1/2 across 3 down",
     Cell: "ground",
     FabricName: "ground",
     ClothName: "mist",
     Colour: '"#b5532f"',
+    Lab: "52 18 -7",
 }
 
 _EXPECTATIONS: Mapping[Any, str] = {
     str: "text",
     int: "a whole number, such as `5`",
     Fraction: "a length such as `10`, `3 1/4` or `2.5`",
+    Amount: "a number such as `12`, `12.50` or `3 1/4`",
     Size: "width x height, such as `4 1/2 x 2 3/4`",
     Position: "a place from the top left corner, such as `2 1/2 across 3 down`",
     Cell: "the name of a unit, block or fabric",
     FabricName: "the name of a fabric",
     ClothName: "the name of a cloth",
     Colour: 'a colour in quotes, such as `"#b5532f"`',
+    Lab: "CIELAB lightness, a and b, such as `52 18 -7`",
 }
 
 

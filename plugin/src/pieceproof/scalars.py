@@ -16,7 +16,7 @@ from quicktions import Fraction
 
 from pieceproof.forms import LONGEST_LENGTH, Scalar
 from pieceproof.lengths import parse_length
-from pieceproof.model import Cell, ClothName, Colour, FabricName, Position, Size
+from pieceproof.model import Amount, Cell, ClothName, Colour, FabricName, Lab, Position, Size
 from pieceproof.problems import Place
 from pieceproof.wording import quoted
 
@@ -37,17 +37,20 @@ _TURNS: Mapping[str, int] = {
 }
 _LENGTH_HELP = "a length such as `10`, `3 1/4` or `2.5`"
 _STAND_IN = Fraction(1)
+_NO_LAB = (Fraction(-1), Fraction(0), Fraction(0))
 
 STAND_INS: Mapping[Any, Any] = {
     str: "",
     int: 1,
     Fraction: _STAND_IN,
+    Amount: Amount(_STAND_IN),
     Size: Size(_STAND_IN, _STAND_IN),
     Position: Position(_STAND_IN, _STAND_IN),
     Cell: Cell(""),
     FabricName: FabricName(""),
     ClothName: ClothName(""),
     Colour: Colour("#808080"),
+    Lab: Lab(Fraction(50), Fraction(0), Fraction(0)),
 }
 """Values in place of texts that cannot be read."""
 
@@ -66,6 +69,8 @@ def read_scalar(form: Scalar, text: str, place: Place) -> tuple[Any, Complaint |
     """The value of a text that is not empty."""
     if form.kind is Fraction:
         return read_length(text, form.zero)
+    if form.kind is Amount:
+        return read_amount(text, form.most)
     if form.kind is Size:
         return read_size(text)
     if form.kind is Position:
@@ -74,6 +79,8 @@ def read_scalar(form: Scalar, text: str, place: Place) -> tuple[Any, Complaint |
         return read_count(text, form.most)
     if form.kind is Colour:
         return read_colour(text)
+    if form.kind is Lab:
+        return read_lab(text)
     if form.kind is Cell:
         return read_cell(text, place)
     return text, _too_many_characters(text, form.most)
@@ -96,6 +103,21 @@ def read_length(text: str, zero: bool) -> tuple[Fraction, Complaint | None]:
             "check the number; the pattern's `measure` is its unit",
         )
     return length, None
+
+
+def read_amount(text: str, most: int) -> tuple[Amount, Complaint | None]:
+    """``12.50`` or ``3 1/4`` as an exact number from 0."""
+    amount = _plain_length(text)
+    if amount is not None and amount <= most:
+        return Amount(amount), None
+    near = tidied(re.sub(r"[^0-9.,/ ]", " ", text)) if len(text) <= 24 else None
+    remedy = f"write `{near}`" if near else "write the number alone, without a unit"
+    return Amount(_STAND_IN), Complaint(
+        "bad-amount",
+        quoted(text),
+        f"a number from 0 to {most}, such as `12`, `12.50` or `3 1/4`",
+        remedy if amount is None else "write a smaller number",
+    )
 
 
 def read_size(text: str) -> tuple[Size, Complaint | None]:
@@ -153,6 +175,21 @@ def read_colour(text: str) -> tuple[Colour, Complaint | None]:
         quoted(text),
         "a colour as `#` and six digits or letters a to f, in quotes",
         f'write `"{near}"`' if near else "pick the colour in a drawing program and copy its code",
+    )
+
+
+def read_lab(text: str) -> tuple[Lab, Complaint | None]:
+    """``52 18 -7``: lightness from 0 to 100, a and b from -128 to 127."""
+    number = r"(-?[0-9]{1,3}(?:\.[0-9]{1,4})?)"
+    match = re.fullmatch(rf"{number}\s+{number}\s+{number}", text.strip())
+    lightness, a, b = (Fraction(part) for part in match.groups()) if match else _NO_LAB
+    if 0 <= lightness <= 100 and max(abs(a), abs(b)) <= 128:
+        return Lab(lightness, a, b), None
+    return STAND_INS[Lab], Complaint(
+        "bad-lab",
+        quoted(text),
+        "CIELAB lightness from 0 to 100, then a and b from -128 to 128, such as `52 18 -7`",
+        "write the three numbers that the instrument shows, with spaces between them",
     )
 
 

@@ -25,7 +25,18 @@ from pieceproof.forms import (
     Scalar,
     keys_of,
 )
-from pieceproof.model import Cell, ClothName, Colour, Design, FabricName, Position, Size
+from pieceproof.kits.book import Book
+from pieceproof.model import (
+    Amount,
+    Cell,
+    ClothName,
+    Colour,
+    Design,
+    FabricName,
+    Lab,
+    Position,
+    Size,
+)
 from pieceproof.reading import CHANGEABLE, MOST_SIZES, MethodLike, choices
 from pieceproof.records import NOTHING
 from pieceproof.scalars import LONGEST_NAME, RESERVED_WORDS, SAYS_HOW
@@ -33,6 +44,7 @@ from pieceproof.scalars import LONGEST_NAME, RESERVED_WORDS, SAYS_HOW
 Schema: TypeAlias = dict[str, Any]
 
 _LENGTH = r"([0-9]+( +[0-9]+/[0-9]+)?|[0-9]+/[0-9]+|[0-9]+\.[0-9]+)"
+_DECIMAL = r"[0-9]{1,3}(\.[0-9]{1,4})?"
 _HOW = f"(?!({'|'.join(SAYS_HOW)})( |$))"
 _WORDS = f"{_HOW}[a-z][a-z0-9]*([ -]{_HOW}[a-z0-9]+)*"
 _NAME = f"^(?!({'|'.join(RESERVED_WORDS)})$){_WORDS}$"
@@ -45,6 +57,7 @@ _SCALARS: Mapping[Any, Schema] = {
     FabricName: {"type": "string", "pattern": _NAME},
     ClothName: {"type": "string", "pattern": _NAME},
     Colour: {"type": "string", "pattern": "^#[0-9a-fA-F]{6}$"},
+    Lab: {"type": "string", "pattern": f"^{_DECIMAL} +-?{_DECIMAL} +-?{_DECIMAL}$"},
 }
 
 
@@ -64,6 +77,15 @@ def pattern_schema(methods: Sequence[MethodLike]) -> Schema:
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "A patchwork pattern",
         **whole,
+    }
+
+
+def shop_schema() -> Schema:
+    """The schema of the shop's ``kits.yaml``."""
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "A shop's kits",
+        **_record({}, keys_of(Book), {}),
     }
 
 
@@ -186,6 +208,9 @@ def _scalar(form: Scalar) -> Schema:
     example: Schema = {"examples": [form.example]} if form.example else {}
     if form.kind is Fraction:
         return {**_length(form.zero), **example}
+    if form.kind is Amount:
+        number = {"type": "number", "minimum": 0, "maximum": form.most}
+        return {"anyOf": [number, {"type": "string", "pattern": f"^{_LENGTH}$"}]}
     if form.kind is int:
         digits = {"type": "string", "pattern": "^[0-9]+$"}
         return {"anyOf": [{"type": "integer", "minimum": 1, "maximum": form.most}, digits]}

@@ -11,25 +11,33 @@ it (check values 101 and 102: SEAM).
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from quicktions import Fraction
 
-from pieceproof.bench.error import Outcome, SizeOut, outcomes, yardstick
+from pieceproof.bench.error import Outcome, SizeOut, Yardstick, outcomes, yardstick
+from pieceproof.bench.often import sewn_often
 from pieceproof.bench.ranking import SeamEffect, ranked_seams
 from pieceproof.bench.table import Flat
 from pieceproof.lengths import Number, magnitude
+from pieceproof.methods.method import SET_B
 from pieceproof.model import Design, Measure
-from pieceproof.published import MakeKind, Publication
+from pieceproof.published import Make, MakeKind, Publication
 from pieceproof.tips import TipGroup, Tips
 
-ERRORS: Mapping[Measure, tuple[Fraction, ...]] = {
+LISTED: Mapping[Measure, tuple[Fraction, ...]] = {
     # A seam a little scant, true, a little wide and much too wide: common practice.
     Measure.INCH: (Fraction(-1, 16), Fraction(0), Fraction(1, 16), Fraction(1, 8)),
     Measure.CENTIMETRE: (Fraction(-3, 20), Fraction(0), Fraction(3, 20), Fraction(3, 10)),
 }
+ERRORS: Mapping[Measure, tuple[Fraction, ...]] = {
+    # All between them, so far apart that three strips differ by 1/8 in or 2 mm on the ruler.
+    Measure.INCH: tuple(Fraction(n, 32) for n in range(-2, 5)),
+    Measure.CENTIMETRE: tuple(Fraction(n, 20) for n in range(-3, 7)),
+}
 _A_LITTLE_WIDE = 2
+_SEED = 1908
 
 
 @dataclass(frozen=True)
@@ -83,17 +91,37 @@ class SeamRow:
         """Tips that are cut off by this seam only."""
         return tuple(tip for tip in self.tips if tip.is_lost)
 
+    def change_of(self, make: str) -> Number:
+        """The larger change of a listed make's width or height."""
+        return next(size.change for size in self.sizes if size.make == make)
+
+
+@dataclass(frozen=True)
+class Uneven:
+    """A block sewn many times, each seam off by chance; ``whole``: how often all tips were."""
+
+    make: str
+    deviation: Fraction
+    repeats: int
+    whole: int
+    widths: tuple[Number, Number]
+    heights: tuple[Number, Number]
+
 
 @dataclass(frozen=True)
 class SeamCheck:
     """The test and its outcome. ``strip`` is cut so wide; ``rows`` go from scant to wide.
 
-    ``seams`` are all groups of seams, those that ask for most care first.
+    ``seams`` are all groups of seams, those that ask for most care first, each alone off by
+    ``error``. ``uneven`` is empty where the writer asks for no seams off by chance.
     """
 
     strip: Fraction
     rows: tuple[SeamRow, ...]
+    listed: tuple[SeamRow, ...]
+    error: Fraction
     seams: tuple[SeamEffect, ...]
+    uneven: tuple[Uneven, ...]
 
     @property
     def true(self) -> SeamRow:
@@ -106,16 +134,45 @@ def seam_check(design: Design, publication: Publication, tips: Tips) -> SeamChec
     errors = [e for e in ERRORS[design.measure] if publication.seam + e > 0]
     strip = 6 * publication.seam
     bench = yardstick(publication)
+    rows = tuple(_row(publication, tips, strip, found) for found in outcomes(bench, errors))
+    error = LISTED[design.measure][_A_LITTLE_WIDE]
     return SeamCheck(
         strip,
-        tuple(_row(publication, tips, strip, found) for found in outcomes(bench, errors)),
-        ranked_seams(bench, ERRORS[design.measure][_A_LITTLE_WIDE]),
+        rows,
+        tuple(row for row in rows if row.error in LISTED[design.measure]),
+        error,
+        ranked_seams(bench, error),
+        tuple(_uneven(design, bench)),
     )
 
 
 def own_seam(strip: Fraction, three: Fraction) -> Fraction:
     """The seam by which three strips of this width measure ``three`` together."""
     return (3 * strip - three) / 4
+
+
+def _uneven(design: Design, bench: Yardstick) -> Iterator[Uneven]:
+    """Every block (unit, where there are no blocks) that the bench can follow."""
+    if design.uneven_seams is None:
+        return
+    deviation, repeats = design.uneven_seams.deviation, design.uneven_seams.repeats
+    for make in _small(bench.room.publication):
+        if bench.plain[make.name].is_followed:
+            found = sewn_often(bench, make, deviation, repeats, _SEED)
+            widths, heights = _range(found.widths), _range(found.heights)
+            yield Uneven(make.name, deviation, repeats, found.whole, widths, heights)
+
+
+def _range(values: Sequence[Number]) -> tuple[Number, Number]:
+    return min(values), max(values)
+
+
+def _small(publication: Publication) -> tuple[Make, ...]:
+    """The blocks; the units where there are none."""
+    kinds = {make.kind for make in publication.makes}
+    small = MakeKind.BLOCK if MakeKind.BLOCK in kinds else MakeKind.UNIT
+    sewn = (make for make in publication.makes if make.kind is small)
+    return tuple(make for make in sewn if not make.name.endswith(SET_B))
 
 
 def _row(publication: Publication, tips: Tips, strip: Fraction, found: Outcome) -> SeamRow:
@@ -135,11 +192,9 @@ def _row(publication: Publication, tips: Tips, strip: Fraction, found: Outcome) 
 
 
 def _sizes(publication: Publication, found: Outcome) -> Iterator[SizeOut]:
-    kinds = {make.kind for make in publication.makes}
-    small = MakeKind.BLOCK if MakeKind.BLOCK in kinds else MakeKind.UNIT
-    for make in publication.makes:
-        if make.kind in (small, MakeKind.TOP):
-            yield found.size(make.name)
+    top = publication.makes[-1]
+    for make in (*_small(publication), *((top,) if top.kind is MakeKind.TOP else ())):
+        yield found.size(make.name)
 
 
 def _tips(tips: Tips, found: Outcome) -> Iterator[TipRow]:

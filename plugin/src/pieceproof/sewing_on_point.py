@@ -13,7 +13,8 @@ from quicktions import Fraction
 from pieceproof.cells import Laid
 from pieceproof.lengths import Number
 from pieceproof.methods.method import Cut
-from pieceproof.on_point import ROOT, OnPointLayout, SettingTriangle
+from pieceproof.on_point import ROOT, OnPointLayout, RowEnd, SettingTriangle
+from pieceproof.on_point import Diagonal as DiagonalOfCells
 from pieceproof.steps import (
     AssembleOnPoint,
     CutApart,
@@ -29,6 +30,7 @@ from pieceproof.steps import (
 )
 
 SQUARE = "square"
+ROW_END = "edge cornerstone"
 
 
 def square_of(triangle: SettingTriangle) -> Cut:
@@ -54,6 +56,11 @@ def triangle_steps(triangle: SettingTriangle) -> tuple[Step, ...]:
     )
 
 
+def end_cut(end: RowEnd) -> Cut:
+    """The piece that a row of sashes ends in, as it lies in the row."""
+    return Cut(ROW_END, end.fabric, end.needed, end.width, end.length, end.width)
+
+
 def on_point_steps(
     layout: OnPointLayout, seam: Fraction, placed: Callable[[Laid], Placed]
 ) -> tuple[Step, ...]:
@@ -65,32 +72,53 @@ def on_point_steps(
         rows,
         Placed(layout.corners.name, 2),
         seam,
-        tuple(("right", "left")[number % 2] for number in range(len(rows))),
+        ("right",) * len(rows),
         "down",
     )
     return (join, _trim(layout, seam), Yield(("made",)))
 
 
 def _rows(layout: OnPointLayout, placed: Callable[[Laid], Placed]) -> Iterator[DiagonalRow]:
-    columns = [row.column for row in layout.rows]
-    starts = [0, *(below - above for above, below in pairwise(columns))]
-    for number, (row, start) in enumerate(zip(layout.rows, starts, strict=True), start=1):
-        ends = (layout.triangle_at(number, at_end) for at_end in (False, True))
-        first, last = (Placed(triangle.name, turn) for triangle, turn in ends)
-        yield DiagonalRow(first, tuple(map(placed, row.cells)), last, start)
+    lying = _in_order(layout)
+    starts = [0, *(_start(above, below) for above, below in pairwise(lying))]
+    end = Placed(ROW_END, 0)
+    numbers = {id(row): number for number, row in enumerate(layout.rows, start=1)}
+    for row, start in zip(lying, starts, strict=True):
+        cells = tuple(map(placed, row.cells))
+        number = numbers.get(id(row))
+        if number is None:
+            yield DiagonalRow(None, (end, *cells, end), None, start)
+        else:
+            ends = (layout.triangle_at(number, at_end) for at_end in (False, True))
+            first, last = (Placed(triangle.name, turn) for triangle, turn in ends)
+            yield DiagonalRow(first, cells, last, start)
+
+
+def _in_order(layout: OnPointLayout) -> tuple[DiagonalOfCells, ...]:
+    """Rows of blocks, each below its row of sashes if there are any."""
+    return tuple(sorted((*layout.rows, *layout.strips), key=lambda row: row.top))
+
+
+def _start(above: DiagonalOfCells, below: DiagonalOfCells) -> int:
+    """How many seams further right a row's first seam lies; the ends of sashes have one each."""
+    first = below.edges[0]
+    return above.edges.index(first) if first in above.edges else -below.edges.index(above.edges[0])
 
 
 def _trim(layout: OnPointLayout, seam: Fraction) -> TrimEven:
-    """To one seam beyond the finished size; the triangles' squares say how far the cloth reaches.
+    """To one seam beyond the finished size; the pieces at the edge say how far the cloth reaches.
 
     A side triangle reaches half its square less seam and seam root 2 over its block's corners; a
-    corner one reaches half of what is left of its square after seam root 2.
+    corner one reaches half of what is left of its square after seam root 2; the end of a row of
+    sashes reaches its length less a seam, on the diagonal.
     """
     half = layout.block * ROOT / 2
     side = layout.sides.square / 2 - half - seam * ROOT
     corner = (layout.corners.square - half - seam * ROOT) / 2
-    beside = max(side, corner) if layout.down > 1 else corner
-    above = max(side, corner) if layout.across > 1 else corner
+    end = (layout.end.length - seam) / ROOT if layout.end else corner
+    over = (layout.end.width - 2 * seam) / ROOT if layout.end else Fraction(0)
+    beside = max(side, corner, end) if layout.down > 1 else max(corner, end)
+    above = max(side, corner, end) if layout.across > 1 else max(corner, end)
     furthest: Number = max(layout.beside, layout.above)
     return TrimEven(
         "made",
@@ -98,6 +126,6 @@ def _trim(layout: OnPointLayout, seam: Fraction) -> TrimEven:
         layout.size.height + 2 * seam,
         beside - seam - layout.beside,
         above - seam - layout.above,
-        furthest - layout.beside,
-        furthest - layout.above,
+        furthest - layout.beside + over,
+        furthest - layout.above + over,
     )

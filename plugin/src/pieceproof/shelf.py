@@ -17,6 +17,7 @@ from pieceproof.fact_files import (
     file_name,
     is_fact_file,
 )
+from pieceproof.model import Design
 from pieceproof.problems import Place, Problem, nearest, show_problem
 from pieceproof.prose import PROSE_FILE, Prose, size_facts, write_prose
 from pieceproof.workers import each
@@ -48,10 +49,16 @@ def compile_folders(
 def show_problems(shelf: Iterable[Shelved]) -> Iterator[str]:
     """The problems of patterns as text, each with its source line where it has one."""
     for shelved in shelf:
-        for problem in shelved.problems:
-            text = shelved.lines.get(problem.place.file, ())
-            at = problem.place.line - 1
-            yield show_problem(problem, text[at] if at < len(text) else "")
+        yield from problem_texts(shelved, shelved.problems)
+
+
+def show_notes(shelf: Iterable[Shelved]) -> Iterator[str]:
+    """What writers should look at, each with its source line; nothing of it stops a pattern."""
+    for shelved in shelf:
+        for note in shelved.pattern.notes:
+            text = shelved.lines.get(note.place.file, ())
+            at = note.place.line - 1
+            yield show_problem(note, text[at] if at < len(text) else "")
 
 
 def fact_texts(shelved: Shelved) -> Mapping[str, str]:
@@ -78,9 +85,23 @@ def show_fact_problems(shelf: Iterable[Shelved]) -> Iterator[str]:
         folder = f"patterns/{shelved.pattern.slug}"
         problems = fact_file_problems(folder, computed, committed)
         yield from (show_problem(problem, "") for problem in problems)
-        known = {name: text for name, text in computed.items() if name in committed}
-        if changed := differences(known, committed).rstrip():
+        if changed := fact_differences(shelved):
             yield changed
+
+
+def fact_differences(shelved: Shelved) -> str:
+    """How the committed facts files differ from what is computed; empty for a faulty pattern."""
+    computed, committed = fact_texts(shelved), committed_facts(shelved)
+    known = {name: text for name, text in computed.items() if name in committed}
+    return "" if shelved.problems else differences(known, committed).rstrip()
+
+
+def problem_texts(shelved: Shelved, problems: Iterable[Problem]) -> Iterator[str]:
+    """Problems as text, each with its source line where it has one."""
+    for problem in problems:
+        text = shelved.lines.get(problem.place.file, ())
+        at = problem.place.line - 1
+        yield show_problem(problem, text[at] if at < len(text) else "")
 
 
 def _compiled(named: tuple[str, Folder]) -> Shelved:
@@ -92,9 +113,18 @@ def _compiled(named: tuple[str, Folder]) -> Shelved:
     if pattern.problems or PROSE_FILE not in folder:
         return Shelved(folder, pattern, Prose(), pattern.problems, pattern.lines)
     file = f"patterns/{slug}/{PROSE_FILE}"
-    sizes = [size_facts(sized.publication, sized.facts) for sized in pattern.sizes]
+    sizes = [
+        size_facts(sized.publication, sized.facts, shop_names(sized.design))
+        for sized in pattern.sizes
+    ]
     prose, problems, lines = write_prose(file, folder[PROSE_FILE], sizes, folder.keys())
     return Shelved(folder, pattern, prose, problems, {**pattern.lines, file: lines})
+
+
+def shop_names(design: Design) -> tuple[str, ...]:
+    """What the shop calls the pattern's cloths and colourways."""
+    cloths = (cloth.name for cloth in design.cloths.values())
+    return (*cloths, *(colourway.name for colourway in design.colourways.values()))
 
 
 def _no_design(slug: str, folder: Folder) -> Problem:

@@ -301,8 +301,9 @@ class Placed:
 class Assemble:
     """Join cells to rows from the left, then rows from the top, into ``item``.
 
-    ``row_press`` tells for each row where its seams go ("left", "right" or "open"); the seams
-    between rows go down, up or open by ``between``.
+    ``row_press`` tells for each row where its seams go, ``between`` where those between rows go, in
+    the words of `seam_ways`. A ``between`` of `SPUN` is for two rows of two: the seam goes round
+    with those that it crosses, up and down on either side of the middle, away from them.
     """
 
     item: str
@@ -420,17 +421,18 @@ class TrimToFoundation:
 
 @dataclass(frozen=True)
 class DiagonalRow:
-    """Cells from the lower left to the upper right, with a setting triangle at each end.
+    """Cells from the lower left to the upper right, with a setting triangle at each end or none.
 
     Cells lie as drawn and then turned an eighth to the left; triangles lie as in the finished top.
     A triangle's square corner is even with the row's; one with its long side to the row is sewn
-    on middle to middle. ``start`` says how many cells further right (less than 0: left) the
-    first cell lies than that of the row above.
+    on middle to middle. A row without triangles is trimmed at its ends with the whole. ``start``
+    says how many seams further right (less than 0: left) the row's first seam lies than that of
+    the row above.
     """
 
-    first: Placed
+    first: Placed | None
     cells: tuple[Placed, ...]
-    last: Placed
+    last: Placed | None
     start: int
 
 
@@ -441,7 +443,8 @@ class AssembleOnPoint:
     ``top_left`` goes on the first row and ``bottom_right`` on the last one, by their long sides.
     Tips of triangles that stick out beyond a row are cut off before the rows are joined.
     ``item`` comes out as it lies in the top. Seams are pressed as for `Assemble`, seen along the
-    rows.
+    rows; the seams of the triangles at both ends are the first and the last of a row, those of the
+    two corners go toward the triangles.
     """
 
     item: str
@@ -579,13 +582,47 @@ Step: TypeAlias = (
 )
 
 
+SPUN = "spun"
+"""How the last seam of two rows of two is pressed where it goes round the middle."""
+
+_WAYS = {"left": -1, "right": 1, "up": -1, "down": 1, "open": 0}
+
+
+def seam_ways(press: str, seams: int) -> tuple[int, ...]:
+    """Where each seam of a row, or between rows, goes: -1 back, 1 on, 0 open.
+
+    One word is for all of them: left, right, up, down, open, and inward and outward, seen from the
+    middle. Else there is one for each, with commas between them.
+    """
+    if press in ("inward", "outward"):
+        on = 1 if press == "outward" else -1
+        return (-on,) * (seams // 2) + (on,) * (seams - seams // 2)
+    words = press.split(", ")
+    ways = tuple(_WAYS[word] for word in words)
+    return ways * seams if len(ways) == 1 else ways
+
+
+def pressed_other_way(step: Step) -> Step:
+    """The step with its seam pressed to the other side."""
+    if isinstance(step, Open | Join | JoinEdges | JoinMarks | JoinPart | CloseSeam):
+        return replace(step, press=_OTHER_WAY[step.press])
+    return step
+
+
+_OTHER_WAY = {
+    Press.ONTO_ADDED: Press.ONTO_BASE,
+    Press.ONTO_BASE: Press.ONTO_ADDED,
+    Press.OPEN: Press.OPEN,
+}
+
+
 def placed_in(step: Step) -> tuple[Placed, ...]:
     """The cells that a step takes from piles without naming them."""
     match step:
         case Assemble():
             return tuple(cell for row in step.rows for cell in row)
         case AssembleOnPoint():
-            rows = (cell for r in step.rows for cell in (r.first, *r.cells, r.last))
+            rows = (cell for r in step.rows for cell in (r.first, *r.cells, r.last) if cell)
             return (step.top_left, *rows, step.bottom_right)
         case _:
             return ()
@@ -605,7 +642,12 @@ def with_sources(step: Step, source: Callable[[str, int], tuple[str, int]]) -> S
             return replace(step, rows=tuple(tuple(map(placed, row)) for row in step.rows))
         case AssembleOnPoint():
             rows = tuple(
-                DiagonalRow(placed(r.first), tuple(map(placed, r.cells)), placed(r.last), r.start)
+                DiagonalRow(
+                    r.first and placed(r.first),
+                    tuple(map(placed, r.cells)),
+                    r.last and placed(r.last),
+                    r.start,
+                )
                 for r in step.rows
             )
             corners = (placed(step.top_left), placed(step.bottom_right))
@@ -636,7 +678,8 @@ def mirror_step(step: Step) -> Step:
         case Join() | CrossCut():
             return replace(step, side=_mirror(step.side))
         case Assemble():
-            return replace(step, rows=tuple(tuple(map(_mirror_cell, r[::-1])) for r in step.rows))
+            rows = tuple(tuple(map(_mirror_cell, row[::-1])) for row in step.rows)
+            return replace(step, rows=rows, row_press=tuple(map(_mirror_press, step.row_press)))
         case (
             JoinEdges()
             | JoinPart()
@@ -699,6 +742,11 @@ def _mirror_twice(
 
 def _mirror_cell(cell: Placed) -> Placed:
     return replace(cell, turn=-cell.turn % 4)
+
+
+def _mirror_press(press: str) -> str:
+    swapped = {"left": "right", "right": "left"}
+    return ", ".join(swapped.get(word, word) for word in press.split(", ")[::-1])
 
 
 def _mirror_template_step(step: JoinMarks | TurnEdge | LayOn) -> Step:

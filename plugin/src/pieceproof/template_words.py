@@ -86,10 +86,7 @@ def template_lines(measure: Measure, template: Template) -> Iterator[Line]:
     """
     if template.allowance:
         yield "allowance", measure.show(template.allowance)
-    inside, count = _inside(template), len(template.seam_lines)
-    marks = [i for i in range(count) if i not in inside]
-    clockwise = template.numbering is Numbering.CLOCKWISE
-    for number, i in enumerate(marks if clockwise else marks[::-1], 1):
+    for number, i in enumerate(numbered_marks(template), 1):
         yield f"mark {number}", _place(measure, template.seam_lines[i])
     for number, arc in enumerate(template.arcs, 1):
         yield f"arc {number}", _arc(measure, template, arc)
@@ -98,6 +95,13 @@ def template_lines(measure: Measure, template: Template) -> Iterator[Line]:
         for number, place in enumerate(template.cut, 1):
             yield f"raw corner {number}", _place(measure, place)
     yield "straight grain", "along the sides of its rectangle"
+
+
+def numbered_marks(template: Template) -> list[int]:
+    """Which corners of the seam lines are marks, in the order of their numbers."""
+    inside, count = _inside(template), len(template.seam_lines)
+    marks = [i for i in range(count) if i not in inside]
+    return marks if template.numbering is Numbering.CLOCKWISE else marks[::-1]
 
 
 def _inside(template: Template) -> set[int]:

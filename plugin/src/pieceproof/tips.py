@@ -22,7 +22,7 @@ from quicktions import Fraction
 
 from pieceproof.lengths import Number, Surd, show_exact
 from pieceproof.methods import method_of
-from pieceproof.methods.method import MIRRORED
+from pieceproof.methods.method import MIRRORED, SET_B
 from pieceproof.model import Design, Grid
 from pieceproof.problems import Problem
 from pieceproof.published import Drawing, Make, MakeKind, Picture, Publication
@@ -143,7 +143,7 @@ def demanded(design: Design, tips: Tips) -> tuple[Problem, ...]:
     least = design.tips.least
     near: dict[str, TipGroup] = {}
     for group in tips.groups:
-        name = group.make.removesuffix(MIRRORED)
+        name = group.make.removesuffix(SET_B).removesuffix(MIRRORED)
         is_unit = name in design.units and not isinstance(design.units[name], Grid)
         if is_unit and group.clearance < least:
             near[name] = min(near.get(name, group), group, key=lambda g: g.clearance)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import multiprocessing
 import os
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from typing import TypeVar
 
@@ -18,10 +18,16 @@ Made = TypeVar("Made")
 
 def each(work: Callable[[Thing], Made], things: Sequence[Thing]) -> list[Made]:
     """``[work(thing) for thing in things]``; what goes in and comes out is sent by pickle."""
+    return list(one_by_one(work, things))
+
+
+def one_by_one(work: Callable[[Thing], Made], things: Sequence[Thing]) -> Iterator[Made]:
+    """The same, each result as soon as it and all before it are made."""
     processes = min(len(things), os.cpu_count() or 1)
     if processes < 2:
-        return [work(thing) for thing in things]
+        yield from map(work, things)
+        return
     # A fresh interpreter each: MkDocs serves from threads, and a fork of threads can hang.
     fresh = multiprocessing.get_context("spawn")
     with ProcessPoolExecutor(processes, mp_context=fresh) as pool:
-        return list(pool.map(work, things))
+        yield from pool.map(work, things)

@@ -19,7 +19,11 @@ from pieceproof.published import Make, MakeKind, Publication
 
 HERE = Path(__file__).parent
 FILE = "patterns/low-water/prose.md"
-MODULES = ("prose", "prose_markup", "prose_source")
+MODULES = (
+    *("prose", "prose_markup", "prose_source", "prose_numbers", "prose_parts"),
+    "house_terms",
+)
+NAMES = ("Morning Mist", "Fog")
 BUILT = {
     "prose-too-large": b"Water.\n" * 10_000,
     "prose-not-utf-8": b"At low\nwater the caf\xe9 is closed.\n",
@@ -40,6 +44,7 @@ def sizes() -> tuple[SizeFacts, ...]:
         Fact("finished size, height", "16 1/2", "16 1/2", '16 1/2"'),
         Fact("piece A, background, cut", "3 x 4 1/2", "3 x 4 1/2", '3" x 4 1/2"'),
         Fact("piece A, background, count", "12", "12", "12"),
+        Fact("piece C, star points, count", "24", "24", "24"),
         Fact("unit point, make", "20", "20", "20"),
         Fact("background, usable width 42, yards", "17/72", "1/4", "1/4 yard"),
         Fact("background, usable width 42, spare A, from strip ends", "2", "2", "2"),
@@ -49,7 +54,7 @@ def sizes() -> tuple[SizeFacts, ...]:
     rows = Fact("quilt centre, unfinished, width", "32", "32", '32"')
     publications = [publication("short", makes[:2]), publication("long", makes)]
     return tuple(
-        size_facts(p, f) for p, f in zip(publications, (facts, [*facts, rows]), strict=True)
+        size_facts(p, f, NAMES) for p, f in zip(publications, (facts, [*facts, rows]), strict=True)
     )
 
 

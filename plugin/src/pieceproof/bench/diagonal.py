@@ -6,12 +6,13 @@ frame that is turned an eighth to the right, where they lie level and their cell
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 
 from quicktions import Fraction
 
+from pieceproof.bench.joining import check_pressed
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.table import (
     Face,
@@ -31,6 +32,9 @@ from pieceproof.lengths import Number, square_root
 from pieceproof.shapes import Box, Line, Motion, Point
 from pieceproof.steps import AssembleOnPoint, DiagonalRow, Placed, Side, TrimEven
 
+TRIANGLES = "setting triangles"
+"""All kinds of them together: which one reaches just far enough depends on the counts."""
+
 _HALF_ROOT = square_root(Fraction(1, 2))
 _INTO_FRAME = Motion(_HALF_ROOT, -_HALF_ROOT, _HALF_ROOT, _HALF_ROOT)
 _OUT_OF_FRAME = Motion(_HALF_ROOT, _HALF_ROOT, -_HALF_ROOT, _HALF_ROOT)
@@ -41,7 +45,7 @@ class _Row:
     """Cells sewn together in the frame: what shows inside their seams, and where the seams are.
 
     ``seams`` are the places of all upright seams, triangles' included; ``top`` and ``bottom`` those
-    of the seams to the rows above and below.
+    of the seams to the rows above and below. A row without triangles keeps its raw ends.
     """
 
     faces: Faces
@@ -63,13 +67,17 @@ def parts_on_point(step: AssembleOnPoint, sources: Mapping[str, Flat]) -> Sequen
     """What shows of the top left corner, each row and the bottom right corner, in their places."""
     if not step.rows or len(step.row_press) != len(step.rows):
         raise CannotSew(f"{len(step.rows)} rows to press", f"{len(step.row_press)} directions")
+    for row, press in zip(step.rows, step.row_press, strict=True):
+        check_pressed(press, len(row.cells) + 1)
+    check_pressed(step.between, len(step.rows) - 1)
     if step.rows[0].start != 0:
         raise CannotSew("a first row that starts where it starts", f"{step.rows[0].start}")
     a = step.allowance
     rows: list[_Row] = []
     for row in step.rows:
         cells = [turned(sources[cell.source], cell.turn) for cell in row.cells]
-        rows.append(_placed(_cells_joined(cells, a), row.start, rows))
+        joined = _cells_joined(cells, a) if row.first else _raw_ended(cells, a)
+        rows.append(_placed(joined, row.start, rows))
     parts = (
         _triangle(step.top_left, Side.TOP, rows[0].box, sources, a),
         *(
@@ -79,6 +87,59 @@ def parts_on_point(step: AssembleOnPoint, sources: Mapping[str, Flat]) -> Sequen
         _triangle(step.bottom_right, Side.BOTTOM, rows[-1].box, sources, a),
     )
     return [carried(part, _OUT_OF_FRAME) for part in parts]
+
+
+def spare_beyond(
+    step: AssembleOnPoint, trim: TrimEven, sources: Mapping[str, Flat]
+) -> Mapping[str, Number]:
+    """By how much each kind of piece at the edge reaches over the size to trim to, at the least.
+
+    Of a triangle the outer side counts, of the raw end of a row its shorter side.
+    """
+    parts = parts_on_point(step, sources)
+    box = extent(face for part in parts for face in part)
+    wide, tall = (box.width - trim.width) / 2, (box.height - trim.height) / 2
+    window = Box(box.left + wide, box.top + tall, box.right - wide, box.bottom - tall)
+    found: dict[str, Number] = {}
+    for source, over in _at_the_edge(step, parts, window):
+        found[source] = min(over, found.get(source, over))
+    return found
+
+
+def _at_the_edge(
+    step: AssembleOnPoint, parts: Sequence[Faces], window: Box
+) -> Iterator[tuple[str, Number]]:
+    """How far every triangle and every raw end reaches over a window, by what it is made of."""
+    yield TRIANGLES, _triangle_over(parts[0][0], window)
+    for row, part in zip(step.rows, parts[1:-1], strict=True):
+        if row.first is None or row.last is None:
+            yield row.cells[0].source, _raw_end_over(part[0], -1, window)
+            yield row.cells[-1].source, _raw_end_over(part[-1], 1, window)
+        else:
+            yield TRIANGLES, _triangle_over(part[0], window)
+            yield TRIANGLES, _triangle_over(part[1], window)
+    yield TRIANGLES, _triangle_over(parts[-1][0], window)
+
+
+def _triangle_over(face: Face, window: Box) -> Number:
+    """Its outer sides are those that reach the window's."""
+    places = [_over(place, window) for place in face.outline]
+    reaches: list[Number] = [max(place[side] for place in places) for side in range(4)]
+    return min((reach for reach in reaches if reach >= 0), default=max(reaches))
+
+
+def _raw_end_over(face: Face, way: int, window: Box) -> Number:
+    """The raw end is the edge furthest along the row, which runs up to the right in the top."""
+    far = max(way * (x - y) for x, y in face.outline)
+    ends = [_over(p, window) for p in face.outline if way * (p[0] - p[1]) == far]
+    reaches: list[Number] = [min(end[side] for end in ends) for side in range(4)]
+    return max(reaches)
+
+
+def _over(place: Point, window: Box) -> tuple[Number, ...]:
+    """How far a place lies beyond each side of a window; less than 0 inside."""
+    x, y = place
+    return (window.left - x, window.top - y, x - window.right, y - window.bottom)
 
 
 def trimmed_even(thing: Flat, step: TrimEven) -> Flat:
@@ -118,6 +179,20 @@ def _cells_joined(cells: Sequence[Flat], a: Fraction) -> _Row:
     return _Row(tuple(faces), seams, a, cells[0].height - a)
 
 
+def _raw_ended(cells: Sequence[Flat], a: Fraction) -> _Row:
+    """Cells side by side whose outer ends are not sewn to anything."""
+    if len(cells) < 3:
+        raise CannotSew("a row of three cells at least", f"{len(cells)}")
+    inner = _cells_joined(cells, a)
+    first, last = cells[0], cells[-1]
+    zero = Fraction(0)
+    left = moved(pared(first, zero, a, a, a), zero, zero)
+    right = moved(pared(last, a, a, zero, a), inner.seams[-2] - a, zero)
+    between = cut_faces(inner.faces, Line(Fraction(1), zero, inner.seams[1]))
+    between = cut_faces(between, Line(Fraction(-1), zero, -inner.seams[-2]))
+    return _Row((*left, *between, *right), inner.seams[1:-1], inner.top, inner.bottom)
+
+
 def _placed(row: _Row, start: int, above: Sequence[_Row]) -> _Row:
     """The row below the ones above it, its seam on that seam of the last one that it meets."""
     if not above:
@@ -132,6 +207,8 @@ def _placed(row: _Row, start: int, above: Sequence[_Row]) -> _Row:
 
 
 def _ends(row: DiagonalRow, sewn: _Row, sources: Mapping[str, Flat], a: Fraction) -> Faces:
+    if row.first is None or row.last is None:
+        return ()
     return (
         *_triangle(row.first, Side.LEFT, sewn.box, sources, a),
         *_triangle(row.last, Side.RIGHT, sewn.box, sources, a),

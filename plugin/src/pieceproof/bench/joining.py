@@ -12,9 +12,9 @@ from quicktions import Fraction
 
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.table import Faces, Flat, is_rectangle, moved, pared, turned
-from pieceproof.bench.words import excess, length
+from pieceproof.bench.words import counted, excess, length
 from pieceproof.lengths import Number
-from pieceproof.steps import Assemble, Placed, Side
+from pieceproof.steps import SPUN, Assemble, Placed, Side, seam_ways
 
 
 def joined(base: Flat, added: Flat, side: Side, allowance: Fraction) -> Flat:
@@ -89,6 +89,22 @@ def _check_rows(step: Assemble) -> None:
         raise CannotSew("cells in every row", "an empty row")
     if len(step.row_press) != len(step.rows):
         raise CannotSew(f"{len(step.rows)} rows to press", f"{len(step.row_press)} directions")
+    for row, press in zip(step.rows, step.row_press, strict=True):
+        check_pressed(press, len(row) - 1)
+    if step.between != SPUN:
+        check_pressed(step.between, len(step.rows) - 1)
+    elif [len(row) for row in step.rows] != [2, 2] or len(set(step.row_press)) == 1:
+        raise CannotSew("two rows of two pressed opposite ways, to be spun", "other rows")
+
+
+def check_pressed(press: str, seams: int) -> None:
+    """Words that say where so many seams go."""
+    try:
+        known = seam_ways(press, seams)
+    except KeyError:
+        raise CannotSew("a word for where seams are pressed", f"“{press}”") from None
+    if len(known) != seams:
+        raise CannotSew(f"{counted(seams, 'seam')} to press", f"{len(known)} directions")
 
 
 def _check_rectangle(thing: Flat, name: str) -> None:

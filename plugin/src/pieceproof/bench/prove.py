@@ -21,14 +21,24 @@ from pieceproof.bench.comparing import compare
 from pieceproof.bench.counting import prove_counts
 from pieceproof.bench.cross_cuts import prove_segments
 from pieceproof.bench.cutting_list import prove_cutting_list
+from pieceproof.bench.diagonal import spare_beyond
 from pieceproof.bench.finishing import prove_finishing
 from pieceproof.bench.marks import cut_cloth
 from pieceproof.bench.sections import prove_sections
 from pieceproof.bench.sewing import Sewn, Shop, sew
 from pieceproof.bench.table import Face, Flat, cloth, framed
-from pieceproof.bench.words import Disagreement, describe
+from pieceproof.bench.words import Disagreement, describe, excess
 from pieceproof.published import Drawing, Make, MakeKind, Picture, Piece, Publication
-from pieceproof.steps import Step, Take, Trim, TrimEven, TrimLike, TrimToFoundation, Yield
+from pieceproof.steps import (
+    AssembleOnPoint,
+    Step,
+    Take,
+    Trim,
+    TrimEven,
+    TrimLike,
+    TrimToFoundation,
+    Yield,
+)
 
 _EXACT = " when its pieces are cut to the exact needed size"
 
@@ -54,7 +64,7 @@ def _prove_makes(publication: Publication, drawing: Drawing) -> Iterable[Disagre
         wrong = _judge(make, _products(make), sewn, drawing, shop)
         trims = (Trim, TrimEven, TrimToFoundation)
         if not wrong and any(isinstance(step, trims) for step in make.steps):
-            wrong = _judge_untrimmed(make, drawing, exact)
+            wrong = _judge_untrimmed(make, drawing, exact) or list(_prove_edge(make, exact))
         yield from wrong
         for name, product in _products(make).items():
             picture = drawing.pictures.get(product.name)
@@ -93,6 +103,18 @@ def _judge_untrimmed(make: Make, drawing: Drawing, exact: Shop) -> Sequence[Disa
     sewn = sew(_untrimmed(make.steps), exact)
     wrong = _judge(make, {"": make}, sewn, drawing, exact)
     return [replace(d, expected=d.expected + _EXACT) for d in wrong]
+
+
+def _prove_edge(make: Make, exact: Shop) -> Iterable[Disagreement]:
+    """Pieces at an uneven edge, cut to the exact needed size, just reach the size to trim to."""
+    join = next((step for step in make.steps if isinstance(step, AssembleOnPoint)), None)
+    trim = next((step for step in make.steps if isinstance(step, TrimEven)), None)
+    if join is not None and trim is not None:
+        for source, over in sorted(spare_beyond(join, trim, exact.sources).items()):
+            if over != 0:
+                expected = f"{source} to reach just to the size to trim to{_EXACT}"
+                by = excess(over, Fraction(0), "too far", "too short")
+                yield Disagreement(make.name, 0, "", source, expected, by, "")
 
 
 def _untrimmed(steps: Sequence[Step]) -> Sequence[Step]:

@@ -15,7 +15,7 @@ top staying at the top. Faces of an upper layer are kept where they lie, seen th
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 from quicktions import Fraction
@@ -26,6 +26,7 @@ from pieceproof.shapes import (
     Box,
     Line,
     Motion,
+    Point,
     Polygon,
     area,
     bounds,
@@ -42,13 +43,15 @@ from pieceproof.steps import Corner, Diagonal, Edge, Middle, SeamLine, Side, Slo
 class Face:
     """The visible cloth of one piece; ``letter`` is "" where no single piece is meant.
 
-    Faces of layer 0 do not overlap; one of a higher layer lies on those below it.
+    Faces of layer 0 do not overlap; one of a higher layer lies on those below it. ``grain`` is
+    the way a thread of the cloth runs; the other threads cross it at a right angle.
     """
 
     fabric: str
     letter: str
     outline: Polygon
     layer: int = 0
+    grain: Point = field(default=(Fraction(1), Fraction(0)), compare=False)
 
 
 Faces: TypeAlias = tuple[Face, ...]
@@ -104,7 +107,15 @@ def moved(faces: Faces, dx: Number, dy: Number) -> Faces:
 
 def carried(faces: Faces, motion: Motion) -> Faces:
     """Faces after any motion."""
-    return tuple(replace(f, outline=motion.polygon(f.outline)) for f in faces)
+    return tuple(
+        replace(f, outline=motion.polygon(f.outline), grain=_direction(f.grain, motion))
+        for f in faces
+    )
+
+
+def _direction(way: Point, motion: Motion) -> Point:
+    x, y = way
+    return (motion.a * x + motion.b * y, motion.c * x + motion.d * y)
 
 
 def turned(thing: Flat, turns: int) -> Flat:

@@ -32,6 +32,7 @@ from pieceproof.drawing.scene import (
     Side,
     TextKind,
 )
+from pieceproof.pressing_words import press_words
 from pieceproof.steps import Assemble, AssembleOnPoint
 
 _CELL_GAP = 7.0
@@ -66,14 +67,14 @@ def _rows(
     title = "rows" if len(rows) > 1 else "one row"
     return Scene(
         f"{name}, sewn from {title}",
-        f"{words.rows_in_words(subject, rows)} {words.sentence(_pressing_words(step))}",
+        f"{words.rows_in_words(subject, rows)} {_pressing(subject, step)}",
         Box(0, 0, laid.width, laid.height),
         (
             *items,
             *_outer_letters(laid, pixel),
             *_row_numbers(laid, pixel),
-            *_row_arrows(subject, step, rows, laid, pixel),
-            *_arrows_between(subject, step, rows, laid, pixel),
+            *_row_arrows(step, laid, pixel),
+            *_arrows_between(step, laid, pixel),
             *_caption(rows, laid, pixel),
         ),
     )
@@ -116,40 +117,29 @@ def _row_numbers(laid: Spread, pixel: float) -> Iterator[Item]:
         yield Letter((-_MARGIN * pixel, middle(place)[1]), str(place.row + 1), TextKind.STEP)
 
 
-def _row_arrows(
-    subject: Subject,
-    step: Assemble,
-    rows: Sequence[Sequence[Cell]],
-    laid: Spread,
-    pixel: float,
-) -> Iterator[Item]:
+def _row_arrows(step: Assemble, laid: Spread, pixel: float) -> Iterator[Item]:
     """An arrow under each seam within a row, clear of the arrows beside it."""
-    for row in range(len(rows)):
+    for row in range(len(step.rows)):
         places = [place for place in laid.places if place.row == row]
         pairs = pairwise(places)
         seams = [(left.x + left.cell.width + right.x) / 2 for left, right in pairs]
         y = places[0].y + places[0].cell.height + 9 * pixel
         ends = [-inf, *((a + b) / 2 for a, b in pairwise(seams)), inf]
-        for index, way in enumerate(in_row(subject, step, rows, row)):
+        for index, way in enumerate(in_row(step, row)):
             low, high = ends[index] + pixel, ends[index + 1] - pixel
             reach = min(_ARROW * pixel, (high - low) / 2)
             x = min(max(seams[index], low + reach), high - reach)
             yield _arrow((x, y), (reach, 0), way)
 
 
-def _arrows_between(
-    subject: Subject,
-    step: Assemble,
-    rows: Sequence[Sequence[Cell]],
-    laid: Spread,
-    pixel: float,
-) -> Iterator[Item]:
-    """An arrow at the right of each seam between rows."""
-    last = [place for place in laid.places if place.column == len(rows[place.row]) - 1]
-    ways = between_rows(subject, step, rows)
-    for above, below, way in zip(last, last[1:], ways, strict=False):
+def _arrows_between(step: Assemble, laid: Spread, pixel: float) -> Iterator[Item]:
+    """An arrow at the right of each seam between rows; one at both ends where it is spun."""
+    last = [place for place in laid.places if place.column == len(step.rows[place.row]) - 1]
+    for above, below, (left, right) in zip(last, last[1:], between_rows(step), strict=False):
         y = (above.y + above.cell.height + below.y) / 2
-        yield _arrow((laid.width + 12 * pixel, y), (0, 10 * pixel), way)
+        yield _arrow((laid.width + 12 * pixel, y), (0, 10 * pixel), right)
+        if left != right:
+            yield _arrow((-10 * pixel, y), (0, 10 * pixel), left)
 
 
 def _arrow(at: Place, reach: Place, way: int) -> Arrow:
@@ -168,14 +158,7 @@ def _caption(rows: Sequence[Sequence[Cell]], laid: Spread, pixel: float) -> Iter
         yield Note(place, lines, Side.BELOW, TextKind.CAPTION)
 
 
-def _pressing_words(step: Assemble) -> str:
-    ways = dict.fromkeys(step.row_press)
-    several = len(step.rows) > 1
-    rows = "the rows" if several else "the row"
-    turn_about = f"{rows} turn about, row 1" if len(ways) > 1 and several else rows
-    text = f"press the seams of {turn_about} {_way(step.row_press[0])}"
-    return text + (f", those between rows {_way(step.between)}" if several else "")
-
-
-def _way(way: str) -> str:
-    return f"to the {way}" if way in ("left", "right") else way
+def _pressing(subject: Subject, step: Assemble) -> str:
+    letters = [piece.letter for piece in subject.publication.pieces]
+    words = press_words(step, letters, ())
+    return f"{words.rows} {words.between}".replace("**", "").strip()

@@ -29,11 +29,13 @@ from pieceproof.drawing.scene import (
     shifted,
 )
 from pieceproof.published import Make, MakeKind
+from pieceproof.shapes import Box as Extent
 
 _STAGE = 170
 _GAP = 26.0
 _LINE = 17.0
 _BESIDE_DISC = 18.0
+_BESIDE_LETTER = 7.0
 _ABOVE = 36.0
 
 
@@ -73,7 +75,9 @@ class _Sheet:
 
     @property
     def width(self) -> float:
-        return max(self.least, *(stage.width for stage in self.stages))
+        """Of one column; a single stage is drawn as small as one of two."""
+        widest = max(self.least, *(stage.width for stage in self.stages))
+        return 2 * widest if self.across == 1 else widest
 
     @property
     def step(self) -> float:
@@ -101,18 +105,28 @@ def _stage(
     if not last and snapshots[index + 1].moment is not Moment.CUT:
         lines.add(MarkKind.CUT)
     items = items_of(subject, things, lines, pixel)
+    left, far = _reach(items, box, pixel)
     if last:
         right, bottom = box.left + make.width, box.top + make.height
         items.append(Measure((box.left, box.top), (right, box.top), length(subject, make.width)))
         if make.kind is not MakeKind.TRIANGLE:
-            items.append(Measure((right, box.top), (right, bottom), length(subject, make.height)))
+            tall = length(subject, make.height)
+            items.append(Measure((far, box.top), (far, bottom), tall))
     return _Stage(
-        (Group(items, shifted(-float(box.left), -float(box.top))),),
-        float(box.width),
+        (Group(items, shifted(-left, -float(box.top))),),
+        far - left,
         float(box.height),
         _ABOVE * pixel if last else 0.0,
         caption(subject, make, snapshots, index),
     )
+
+
+def _reach(items: Sequence[Item], box: Extent, pixel: float) -> tuple[float, float]:
+    """How far left and right the cloth reaches, and the letters beside it."""
+    places = [float(item.at[0]) for item in items if isinstance(item, Letter)]
+    room, left, right = _BESIDE_LETTER * pixel, float(box.left), float(box.right)
+    outer_left = min((x - room for x in places if x < left), default=left)
+    return outer_left, max((x + room for x in places if x > right), default=right)
 
 
 def _arranged(subject: Subject, make: Make, snapshots: Sequence[Snapshot], sheet: _Sheet) -> Scene:

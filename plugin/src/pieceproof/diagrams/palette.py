@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from pieceproof.diagrams.subject import WRONG_SIDE
-from pieceproof.model import Design, FabricName
+from pieceproof.model import ClothName, Design, FabricName
 
 _PALE = 0.72
 _PAPER = "#fbfaf6"
@@ -21,6 +21,11 @@ def palette(design: Design, colourway: str) -> Mapping[str, str]:
     right = {name: design.cloths[parts[FabricName(name)]].colour.lower() for name in design.fabrics}
     wrong = {name + WRONG_SIDE: _mixed(colour, _PAPER, _PALE) for name, colour in right.items()}
     return {**right, **wrong}
+
+
+def colour_of(design: Design, cloth: ClothName) -> str:
+    """The colour of one cloth."""
+    return design.cloths[cloth].colour.lower()
 
 
 def _mixed(colour: str, other: str, share: float) -> str:

@@ -13,7 +13,7 @@ from quicktions import Fraction
 from pieceproof.bench.watch import Moment, Snapshot
 from pieceproof.diagrams.subject import Subject, called, length, piece_of, size
 from pieceproof.diagrams.words import counted, faces_in_words, sentence
-from pieceproof.instructions import show_unfinished
+from pieceproof.instructions import show_made, show_spare, show_unfinished
 from pieceproof.published import Make, MakeKind
 from pieceproof.shapes import bounds
 from pieceproof.steps import (
@@ -43,9 +43,9 @@ _Sources = tuple[str, ...]
 
 
 def how_many(make: Make) -> str:
-    """``make 20`` or ``make 21, 1 spare``."""
-    spare = f", {make.spare} spare" if make.spare else ""
-    return f"make {make.rounds * make.each}{spare}"
+    """``make 20``, ``make 21, 1 spare``, ``make 4 as drawn and 4 mirrored, 2 as drawn spare``."""
+    spare = show_spare(make)
+    return f"make {show_made(make)}{f', {spare} spare' if spare else ''}"
 
 
 def caption(subject: Subject, make: Make, snapshots: Sequence[Snapshot], index: int) -> str:

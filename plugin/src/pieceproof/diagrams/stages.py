@@ -45,6 +45,7 @@ _ARROW = 12.0
 _ALONG = 0.3
 _PEEL = Fraction(1, 3)
 _LEADER = 13.0
+_LETTER_STEP = 14.0
 _SHORT = 2
 """How many times its width a shortened thing is drawn tall."""
 
@@ -77,12 +78,28 @@ def items_of(
 ) -> list[Item]:
     """The cloth of all things, their lines of the kinds ``shown``, arrows and letters."""
     items: list[Item] = []
+    letters: list[Item] = []
     for thing in things:
         items += _cloth(subject, thing)
         items += _marks(thing, shown, pixel)
         if thing.name:
-            items += _letters(thing, extent(things), pixel)
-    return items
+            letters += _letters(thing, extent(things), pixel)
+    return [*items, *_once(letters, _LETTER_STEP * pixel)]
+
+
+def _once(letters: Sequence[Item], near: float) -> Iterator[Item]:
+    """Of equal letters that would run into each other only the first."""
+    kept: list[Letter] = []
+    for item in letters:
+        if isinstance(item, Letter):
+            if any(item.text == other.text and _far(item, other) < near for other in kept):
+                continue
+            kept.append(item)
+        yield item
+
+
+def _far(letter: Letter, other: Letter) -> float:
+    return max(abs(float(a) - float(b)) for a, b in zip(letter.at, other.at, strict=True))
 
 
 def _shortened(thing: Lying) -> Lying:
@@ -223,19 +240,35 @@ def _letters(thing: Lying, box: Box, pixel: float) -> Iterator[Item]:
         if letter_fits(room, pixel, face.letter):
             told.add(face.letter)
             yield Letter(place, face.letter)
+    outside: list[tuple[str, tuple[float, float]]] = []
     for face, parts in _visible(thing):
         if face.letter not in told:
             told.add(face.letter)
             place, _ = max((room_in(part) for part in parts), key=lambda found: found[1])
-            yield from _beside(face.letter, place, box, pixel)
+            outside.append((face.letter, place))
+    middle = float(box.left + box.right) / 2
+    lowest = float(box.bottom)
+    yield from _beside([o for o in outside if o[1][0] < middle], (float(box.left), lowest), -pixel)
+    yield from _beside([o for o in outside if o[1][0] >= middle], (float(box.right), lowest), pixel)
 
 
-def _beside(letter: str, place: tuple[float, float], box: Box, pixel: float) -> Iterator[Item]:
-    right = place[0] * 2 >= float(box.left + box.right)
-    edge = float(box.right) if right else float(box.left)
-    far = _LEADER * pixel if right else -_LEADER * pixel
-    yield Line((place, (edge + far / 2, place[1])), LineKind.LEADER)
-    yield Letter((edge + far * 1.2, place[1]), letter)
+def _beside(
+    letters: Sequence[tuple[str, tuple[float, float]]], corner: tuple[float, float], outward: float
+) -> Iterator[Item]:
+    """Letters beyond an edge, one below the other, none below the cloth's lower ``corner``.
+
+    ``outward`` is a pixel, left of the cloth a negative one.
+    """
+    edge, lowest = corner
+    ordered = sorted(letters, key=lambda found: found[1][1])
+    heights: list[float] = []
+    for _, (_, y) in ordered:
+        before = heights[-1] + _LETTER_STEP * abs(outward) if heights else y
+        heights.append(max(y, before))
+    up = max(0.0, max(heights, default=lowest) - lowest)
+    for (letter, place), height in zip(ordered, heights, strict=True):
+        yield Line((place, (edge + _LEADER / 2 * outward, height - up)), LineKind.LEADER)
+        yield Letter((edge + _LEADER * 1.2 * outward, height - up), letter)
 
 
 def _visible(thing: Lying) -> Iterator[tuple[Face, Sequence[Polygon]]]:

@@ -2,13 +2,13 @@
 
 In: a subject, fabrics that are cut from one cloth, and its plan. Out: one scene, to scale.
 Equal strips are drawn once and counted; very tall strips and very long runs are drawn broken.
-The squared end lies on the left.
+The squared end lies on the left, and on the right for the left hand.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
 
 from quicktions import Fraction
@@ -20,9 +20,11 @@ from pieceproof.diagrams.subject import Subject, called, length
 from pieceproof.diagrams.words import counted, series
 from pieceproof.drawing.hatch import hatch_lines
 from pieceproof.drawing.scene import (
+    MIRROR,
     Area,
     AreaKind,
     Box,
+    Group,
     Item,
     Letter,
     Line,
@@ -33,6 +35,7 @@ from pieceproof.drawing.scene import (
     Scene,
     Side,
     TextKind,
+    flat,
 )
 
 _HEADING = 21.0
@@ -82,6 +85,26 @@ def cutting(subject: Subject, fabrics: Sequence[str], plan: Plan, width: int = P
         plan.width,
         width,
     )
+
+
+def left_handed(scene: Scene) -> Scene:
+    """A cutting drawing with everything on the other side; texts stay as they are."""
+    box = scene.box
+    items = [_beside(item) for item in flat([Group(scene.items, MIRROR)])]
+    return replace(
+        scene,
+        title=f"{scene.title}, from the right",
+        box=Box(-float(box.x) - float(box.width), box.y, box.width, box.height),
+        items=items,
+    )
+
+
+def _beside(item: Item) -> Item:
+    """Texts beside a mirrored place stand on its other side."""
+    swapped = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT}
+    if isinstance(item, Note):
+        return replace(item, side=swapped.get(item.side, item.side))
+    return item
 
 
 def _scene(sheet: _Sheet, fabrics: Sequence[str]) -> Scene:

@@ -1,7 +1,8 @@
 """Where the tips of a unit are, and how far from the seam lines, on the unfinished unit.
 
 In: a subject and a make's name. Out: a scene. Every tip has a mark in a disc beside the unit and a
-line to it: + floats, 0 is exact, × is cut off; the dashed lines are the seams to come.
+line to it: + floats, 0 is exact, × is cut off; the dashed lines are the seams to come. Below it the
+tips stand in words, or not, for pages that say them beside the drawing.
 """
 
 from __future__ import annotations
@@ -47,15 +48,30 @@ def tips(subject: Subject, name: str, width: int = PHONE) -> Scene:
     """The unfinished unit or block with all its tips; one without tips is drawn without marks."""
     make = make_named(subject, name)
     found = tips_of(subject.design, subject.publication, subject.drawing).of(name)
-    return settled(lambda pixel: _scene(subject, make, found, pixel), make.width, width)
+    return settled(lambda pixel: _scene(subject, make, found, found, pixel), make.width, width)
 
 
-def _scene(subject: Subject, make: Make, found: Sequence[TipGroup], pixel: float) -> Scene:
-    told = [_told(subject, group) for group in found]
+def marked_tips(subject: Subject, name: str, found: Sequence[TipGroup], width: int) -> Scene:
+    """The same with marks alone, for a page that has the words."""
+    make = make_named(subject, name)
+    return settled(lambda pixel: _scene(subject, make, found, (), pixel), make.width, width)
+
+
+def _scene(
+    subject: Subject,
+    make: Make,
+    found: Sequence[TipGroup],
+    legend: Sequence[TipGroup],
+    pixel: float,
+) -> Scene:
+    told = [told_of(subject, group) for group in found]
     room = 2 * _BESIDE * pixel
     wide = max(float(make.width) + 2 * room, (float(make.height) + 2 * room) / _TALLEST)
     left = (float(make.width) - wide) / 2
-    texts = [wrapped(words, wide / pixel - _BESIDE_DISC - 4, TextKind.CAPTION) for words in told]
+    texts = [
+        wrapped(words, wide / pixel - _BESIDE_DISC - 4, TextKind.CAPTION)
+        for words in told[: len(legend)]
+    ]
     rows = [text.count("\n") * _LINE + _DISC_ROW for text in texts]
     return Scene(
         f"{make.name}: how far its tips are from the seams",
@@ -71,7 +87,7 @@ def _scene(subject: Subject, make: Make, found: Sequence[TipGroup], pixel: float
             *areas(subject, subject.things[make.name].faces, AreaKind.PIECE),
             _seam_lines(make, subject.publication.seam),
             *_discs(make, found, subject.publication.seam, pixel),
-            *_legend(found, texts, (left, float(make.height) + room), pixel),
+            *_legend(legend, texts, (left, float(make.height) + room), pixel),
         ),
     )
 
@@ -115,7 +131,8 @@ def _legend(
         y += ((lines - 1) * _LINE + _DISC_ROW) * pixel
 
 
-def _told(subject: Subject, group: TipGroup) -> str:
+def told_of(subject: Subject, group: TipGroup) -> str:
+    """Which tips, and how far they are from their seam line."""
     called = {name: fabric.called for name, fabric in subject.design.fabrics.items()}
     words, clearance = in_words(group, called), group.clearance
     if group.state is TipKind.EXACT:

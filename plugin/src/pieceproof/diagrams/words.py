@@ -21,7 +21,15 @@ from pieceproof.diagrams.subject import (
     rows_of,
     size,
 )
-from pieceproof.model import AnyBorder, Border, MitredBorder, PiecedBorder, Sashing, SashingPlace
+from pieceproof.model import (
+    AnyBorder,
+    Border,
+    MitredBorder,
+    PiecedBorder,
+    Sashing,
+    SashingOnPoint,
+    SashingPlace,
+)
 from pieceproof.published import MakeKind
 from pieceproof.steps import Assemble
 
@@ -146,8 +154,9 @@ def _how_many(subject: Subject, source: str, count: int) -> str:
     return f"{number(count)} {name} {noun}" + ("s" if count > 1 else "")
 
 
-def _sashing(subject: Subject, sashing: Sashing) -> str:
-    where = "between and around" if sashing.place is SashingPlace.AROUND else "between"
+def _sashing(subject: Subject, sashing: Sashing | SashingOnPoint) -> str:
+    inside = isinstance(sashing, Sashing) and sashing.place is SashingPlace.BETWEEN
+    where = "between" if inside else "between and around"
     posts = sashing.cornerstones
     stones = f", with cornerstones of {_quoted(subject, posts)}" if posts else ""
     width = length(subject, sashing.width)

@@ -9,6 +9,8 @@ drawing made 360 wide and printed across a page is the large-print drawing; noth
 from dataclasses import dataclass
 from enum import StrEnum
 
+from pieceproof.colours import luminance
+
 from .scene import AreaKind, ArrowKind, LineKind, TextKind
 
 INK = "#29251f"
@@ -137,12 +139,6 @@ def hatch_of(value: int, kind: AreaKind) -> Hatch:
     return Hatch(hatch.angles, hatch.spacing * TOP_HATCH, hatch.weight * TOP_HATCH)
 
 
-def luminance(colour: str) -> float:
-    """Return the relative luminance of "#rrggbb", 0 to 1 (WCAG 2.2, "relative luminance")."""
-    red, green, blue = (_linear(int(colour[at : at + 2], 16) / 255) for at in (1, 3, 5))
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
-
-
 def is_dark(colour: str) -> bool:
     """Tell whether an outline in ink cannot be seen between two cloths of such colours."""
     return luminance(colour) < 0.08
@@ -152,10 +148,6 @@ def text_width(text: str, face: Face) -> float:
     """Return about how wide a text is in screen units, on the generous side."""
     boldness = 1.08 if face.weight == "bold" else 1.0
     return boldness * face.size * sum(_advance(letter) for letter in text)
-
-
-def _linear(channel: float) -> float:
-    return channel / 12.92 if channel <= 0.04045 else float(((channel + 0.055) / 1.055) ** 2.4)
 
 
 def _advance(letter: str) -> float:

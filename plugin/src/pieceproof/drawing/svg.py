@@ -45,9 +45,17 @@ def to_svg(
     if not _IDENT.fullmatch(ident_prefix):
         raise ValueError(f"not an id: {ident_prefix!r}")
     items = flat(scene.items)
-    sheet = Sheet(_frame(scene, items, width_px), look, _checked(colours or {}))
+    sheet = Sheet(frame_of(scene, items, width_px), look, _checked(colours or {}))
     body = "\n".join([*_heading(scene, ident_prefix), _paper(sheet.frame), *painted(items, sheet)])
     return tag("svg", _root(scene, sheet, ident_prefix), f"\n{body}\n") + "\n"
+
+
+def frame_of(scene: Scene, items: Sequence[Flat], width: int) -> Frame:
+    """Where a scene's cloth falls in a drawing that is ``width`` pixels wide."""
+    x, y = float(scene.box.x), float(scene.box.y)
+    right, bottom = x + float(scene.box.width), y + float(scene.box.height)
+    corners = Area(((x, y), (right, bottom)))
+    return fit([reach for item in (corners, *items) for reach in reaches(item)], width)
 
 
 def _checked(colours: Mapping[str, str]) -> Mapping[str, str]:
@@ -55,13 +63,6 @@ def _checked(colours: Mapping[str, str]) -> Mapping[str, str]:
         if not _COLOUR.fullmatch(colour):
             raise ValueError(f"colour of {cloth}: {colour!r} is not #rrggbb")
     return colours
-
-
-def _frame(scene: Scene, items: Sequence[Flat], width: int) -> Frame:
-    x, y = float(scene.box.x), float(scene.box.y)
-    right, bottom = x + float(scene.box.width), y + float(scene.box.height)
-    corners = Area(((x, y), (right, bottom)))
-    return fit([reach for item in (corners, *items) for reach in reaches(item)], width)
 
 
 def _root(scene: Scene, sheet: Sheet, prefix: str) -> dict[str, str | float]:

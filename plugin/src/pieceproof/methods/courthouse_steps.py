@@ -14,12 +14,19 @@ from pieceproof.methods.logs import (
     Log,
     LogUnit,
     log_fault,
+    log_parts,
     log_patches,
     log_recipe,
     log_size,
     logs_of,
 )
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom
+from pieceproof.methods.method import (
+    Fault,
+    Method,
+    Pressing,
+    Recipe,
+    Workroom,
+)
 from pieceproof.model import Measure, Size
 from pieceproof.published import Patch
 from pieceproof.steps import Side
@@ -39,15 +46,24 @@ def _size(unit: CourthouseSteps) -> Size:
 
 
 def _patches(unit: CourthouseSteps) -> tuple[Patch, ...]:
-    return log_patches(unit.centre, unit.centre_size, _logs(unit))
+    return log_patches(unit, _logs(unit))
 
 
 def _recipe(unit: CourthouseSteps, room: Workroom) -> Recipe:
-    return log_recipe(unit.centre, unit.centre_size, _logs(unit), room)
+    return log_recipe(unit, _logs(unit), room)
 
 
 def _fault(unit: CourthouseSteps, measure: Measure, seam: Fraction) -> Fault | None:
     return log_fault(unit, measure, seam)
 
 
-METHOD = Method("courthouse steps", CourthouseSteps, _size, _patches, _recipe, _fault)
+METHOD = Method(
+    "courthouse steps",
+    CourthouseSteps,
+    _size,
+    _patches,
+    _recipe,
+    _fault,
+    parts=log_parts,
+    pressing=Pressing.LATER,
+)

@@ -6,13 +6,21 @@ The seams meet at the middle of the top seam line: the tip is exact.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 from typing import Annotated
 
 from quicktions import Fraction
 
 from pieceproof.methods.corners import bonus_fault, corner_extras, corner_recipe
-from pieceproof.methods.geese import Geese, geese_fault, geese_floating, geese_patches, sky_corners
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom
+from pieceproof.methods.geese import (
+    Geese,
+    geese_alike,
+    geese_fault,
+    geese_floating,
+    geese_patches,
+    sky_corners,
+)
+from pieceproof.methods.method import Fault, Method, Pressing, Recipe, Workroom
 from pieceproof.model import Measure
 from pieceproof.published import Picture
 
@@ -49,4 +57,6 @@ METHOD = Method(
     _fault,
     _extras,
     floating=geese_floating,
+    pressing=Pressing.LATER,
+    alike=partial(geese_alike, FlyingGeese),
 )

@@ -13,10 +13,11 @@ at its tip; up to s*2*root 2 the overlap stays inside the seam allowances of the
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import partial
 
 from pieceproof.lengths import square_root
-from pieceproof.methods.geese import Geese, geese_fault, geese_floating, geese_patches
-from pieceproof.methods.method import Cut, Method, Recipe, Workroom, cut_square
+from pieceproof.methods.geese import Geese, geese_alike, geese_fault, geese_floating, geese_patches
+from pieceproof.methods.method import Cut, Method, Pressing, Recipe, Workroom, cut_square
 from pieceproof.methods.triangle_squares import two_by_the_diagonal
 from pieceproof.steps import Corner, Layer, Press, Slope, Step, Take, Trim, Turn, Yield
 
@@ -93,4 +94,6 @@ METHOD = Method(
     _recipe,
     geese_fault,
     floating=geese_floating,
+    pressing=Pressing.LATER,
+    alike=partial(geese_alike, FlyingGeeseFour),
 )

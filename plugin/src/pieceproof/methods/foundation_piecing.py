@@ -21,7 +21,13 @@ from pieceproof.methods.foundations import (
     section_patches,
     sections_in,
 )
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom
+from pieceproof.methods.method import (
+    Fault,
+    Method,
+    Pressing,
+    Recipe,
+    Workroom,
+)
 from pieceproof.model import (
     AtLeast,
     AtMost,
@@ -214,5 +220,11 @@ def _line_faults(
 
 
 METHOD = Method(
-    "foundation piecing", FoundationPiecing, lambda u: u.size, _patches, _recipe, _fault
+    "foundation piecing",
+    FoundationPiecing,
+    lambda u: u.size,
+    _patches,
+    _recipe,
+    _fault,
+    pressing=Pressing.LATER,
 )

@@ -6,14 +6,15 @@ Drawn with the point up; the tip lies exactly on the middle of the finished top 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, TypeVar
 
 from quicktions import Fraction
 
+from pieceproof.methods.alike import fabrics_in
 from pieceproof.methods.corners import CornerPatch, corner_patches
 from pieceproof.methods.method import Fault, Remedy
 from pieceproof.model import FabricName, Measure, Size, Unit
-from pieceproof.published import Patch
+from pieceproof.published import Patch, Picture
 from pieceproof.steps import Corner
 
 
@@ -29,6 +30,9 @@ class Geese(Unit):
         return (self.goose, self.sky)
 
 
+_Kind = TypeVar("_Kind", bound=Geese)
+
+
 def sky_corners(unit: Geese, bonus: Fraction | None = None) -> tuple[CornerPatch, ...]:
     """The two small triangles, as corners of the whole."""
     places = (Corner.TOP_LEFT, Corner.TOP_RIGHT)
@@ -38,6 +42,15 @@ def sky_corners(unit: Geese, bonus: Fraction | None = None) -> tuple[CornerPatch
 def geese_patches(unit: Geese) -> tuple[Patch, ...]:
     """The goose and its sky."""
     return corner_patches(unit.size, unit.goose, sky_corners(unit))
+
+
+def geese_alike(kind: type[_Kind], picture: Picture) -> tuple[_Kind, ...]:
+    """A rectangle twice as long as wide, of two fabrics."""
+    fabrics, sides = fabrics_in(picture), sorted((picture.width, picture.height))
+    if len(fabrics) != 2 or sides[1] != 2 * sides[0]:
+        return ()
+    size = Size(sides[1], sides[0])
+    return tuple(kind(size, goose, sky) for goose, sky in (fabrics, fabrics[::-1]))
 
 
 def geese_fault(unit: Geese, measure: Measure, _seam: Fraction) -> Fault | None:

@@ -21,7 +21,15 @@ from typing import Annotated
 from quicktions import Fraction
 
 from pieceproof.lengths import Number, ceil_to, square_root
-from pieceproof.methods.method import Cut, Fault, Method, Recipe, Workroom, press_to_darker
+from pieceproof.methods.method import (
+    Cut,
+    Fault,
+    Method,
+    Pressing,
+    Recipe,
+    Workroom,
+    press_to_darker,
+)
 from pieceproof.model import FabricName, Measure, Size, Unit
 from pieceproof.published import Patch
 from pieceproof.shapes import Motion, mirror_left_right, rectangle
@@ -168,4 +176,5 @@ METHOD = Method(
     _patches,
     _recipe,
     _fault,
+    pressing=Pressing.DARKER,
 )

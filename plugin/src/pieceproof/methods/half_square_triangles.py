@@ -7,10 +7,12 @@ c - s*root 2. For an unfinished side of F + 2s the squares need F + s*(2 + root 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from pieceproof.lengths import square_root
 from pieceproof.methods.method import (
     Method,
+    Pressing,
     Recipe,
     Workroom,
     cut_square,
@@ -22,6 +24,7 @@ from pieceproof.methods.triangle_squares import (
     pair,
     square_patches,
     square_size,
+    squares_alike,
     trim_alike,
 )
 from pieceproof.steps import Yield
@@ -51,5 +54,12 @@ def _recipe(unit: HalfSquareTriangles, room: Workroom) -> Recipe:
 
 
 METHOD = Method(
-    "half-square triangles", HalfSquareTriangles, square_size, square_patches, _recipe, no_fault
+    "half-square triangles",
+    HalfSquareTriangles,
+    square_size,
+    square_patches,
+    _recipe,
+    no_fault,
+    pressing=Pressing.DARKER,
+    alike=partial(squares_alike, HalfSquareTriangles),
 )

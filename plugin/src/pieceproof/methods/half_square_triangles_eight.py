@@ -8,12 +8,14 @@ diagonal cross the seam allowance near the centre; they hold nothing else and co
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from quicktions import Fraction
 
 from pieceproof.lengths import square_root
 from pieceproof.methods.method import (
     Method,
+    Pressing,
     Recipe,
     Workroom,
     cut_square,
@@ -24,6 +26,7 @@ from pieceproof.methods.triangle_squares import (
     TriangleSquare,
     square_patches,
     square_size,
+    squares_alike,
     trim_alike,
 )
 from pieceproof.steps import (
@@ -112,4 +115,6 @@ METHOD = Method(
     square_patches,
     _recipe,
     no_fault,
+    pressing=Pressing.DARKER,
+    alike=partial(squares_alike, HalfSquareTrianglesEight),
 )

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from enum import Enum
 from typing import Any
 
 from quicktions import Fraction
@@ -18,13 +19,29 @@ MIRRORED = " mirrored"
 """Behind a unit's name: its left-right mirror image."""
 
 
+SET_B = " set B"
+"""Behind a name: the same, pressed the other way."""
+
+
+class Pressing(Enum):
+    """Which of two neighbours on a unit's edge has the allowance of the seam between them.
+
+    The one that is sewn on later, later also among the method's patches; or the darker one, the
+    later one where they are alike, and then the whole unit may be pressed the other way.
+    """
+
+    LATER = "later"
+    DARKER = "darker"
+    UNTOLD = "untold"
+
+
 @dataclass(frozen=True)
 class Workroom:
     """What a method needs to know of the pattern: its seam, its ruler, its fabrics' values.
 
-    ``strip`` is how long strips are that are cut across the cloth, ``squaring`` what truing their
-    ends takes off in all, ``ample`` what a piece has more than the place it has to cover; inches
-    where nothing is said.
+    ``strip`` is how long strips are that are cut across the cloth. ``squaring`` is what truing one
+    end of a set sewn of them takes off; the cloth has been trued when they were cut. ``ample`` is
+    what a piece has more than the place it has to cover. Inches where nothing is said.
     """
 
     seam: Fraction
@@ -110,6 +127,11 @@ def no_extras(_unit: Unit) -> tuple[Picture, ...]:
     return ()
 
 
+def none_alike(_picture: Picture) -> tuple[Unit, ...]:
+    """For methods that are not compared with others."""
+    return ()
+
+
 def never_floating(_unit: Unit, _measure: Measure, _seam: Fraction, _least: Fraction) -> Remedy:
     """For methods whose tips end on the seam lines at any size."""
     return Remedy(
@@ -127,7 +149,9 @@ class Method:
     finished picture, ``recipe`` its making. ``fault`` says why a unit cannot be made so with this
     seam, or None. ``extras`` are pictures of what a round gives besides, ``parts`` of what is made
     first and counted by itself, such as segments of strip sets; each under the name that follows
-    the unit's own. ``floating`` says how a unit gets this least clearance of its tips.
+    the unit's own. ``floating`` says how a unit gets this least clearance of its tips,
+    ``pressing`` where the seams go that end on its edges. ``alike`` are units of this method that
+    may show a picture of another one, in some turn; whoever asks compares the pictures.
     """
 
     name: str
@@ -139,6 +163,8 @@ class Method:
     extras: Callable[[Any], tuple[Picture, ...]] = no_extras
     parts: Callable[[Any], tuple[Picture, ...]] = no_extras
     floating: Callable[[Any, Measure, Fraction, Fraction], Remedy] = never_floating
+    pressing: Pressing = Pressing.UNTOLD
+    alike: Callable[[Picture], Sequence[Unit]] = none_alike
 
 
 def cut_finished(slot: str, fabric: str, size: Size, room: Workroom) -> Cut:

@@ -12,7 +12,13 @@ from typing import Annotated
 from quicktions import Fraction
 
 from pieceproof.methods.arcs import bows, quarter
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom
+from pieceproof.methods.method import (
+    Fault,
+    Method,
+    Pressing,
+    Recipe,
+    Workroom,
+)
 from pieceproof.methods.patchwork import patches_of, patchwork_recipe
 from pieceproof.methods.templates import Shaped
 from pieceproof.model import FabricName, Measure, Size, Unit
@@ -93,5 +99,11 @@ def _fault(unit: QuarterCircle, measure: Measure, seam: Fraction) -> Fault | Non
 
 
 METHOD = Method(
-    "quarter circle", QuarterCircle, lambda u: Size(u.size, u.size), _patches, _recipe, _fault
+    "quarter circle",
+    QuarterCircle,
+    lambda u: Size(u.size, u.size),
+    _patches,
+    _recipe,
+    _fault,
+    pressing=Pressing.DARKER,
 )

@@ -17,6 +17,7 @@ from typing import Annotated
 from quicktions import Fraction
 
 from pieceproof.lengths import Number, ceil_to, square_root
+from pieceproof.methods.alike import quarters_in
 from pieceproof.methods.method import (
     MIRRORED,
     Cut,
@@ -251,6 +252,13 @@ def _fault(unit: QuarterSquareTriangles, _measure: Measure, _seam: Fraction) -> 
     )
 
 
+def _alike(picture: Picture) -> tuple[QuarterSquareTriangles, ...]:
+    """A square whose four sides have a fabric each."""
+    if picture.width != picture.height:
+        return ()
+    return (QuarterSquareTriangles(picture.width, *quarters_in(picture)),)
+
+
 METHOD = Method(
     "quarter-square triangles",
     QuarterSquareTriangles,
@@ -259,4 +267,5 @@ METHOD = Method(
     _recipe,
     _fault,
     _extras,
+    alike=_alike,
 )

@@ -18,10 +18,12 @@ from typing import Annotated
 from quicktions import Fraction
 
 from pieceproof.lengths import Number, floor_to, square_root
+from pieceproof.methods.alike import corner_triangles, middle_of
 from pieceproof.methods.corners import CornerPatch, corner_patches
 from pieceproof.methods.method import (
     Fault,
     Method,
+    Pressing,
     Recipe,
     Remedy,
     Workroom,
@@ -30,7 +32,7 @@ from pieceproof.methods.method import (
 )
 from pieceproof.methods.triangle_squares import trim_alike
 from pieceproof.model import FabricName, Measure, Size, Unit
-from pieceproof.published import Patch
+from pieceproof.published import Patch, Picture
 from pieceproof.steps import (
     Corner,
     CutApart,
@@ -141,6 +143,18 @@ def _floating(unit: SquareInSquare, measure: Measure, seam: Fraction, least: Fra
     return Remedy("size", "no centre has this room at this size; make the unit larger")
 
 
+def _alike(picture: Picture) -> tuple[SquareInSquare, ...]:
+    """A square with four equal corners of one fabric; what lies between them is the centre."""
+    corners = set(corner_triangles(picture).values())
+    if picture.width != picture.height or len(corners) != 1:
+        return ()
+    ((fabric, leg),) = corners
+    side = (picture.width - leg) * square_root(2)
+    if not isinstance(side, Fraction):
+        return ()
+    return (SquareInSquare(picture.width, side, middle_of(picture), fabric),)
+
+
 METHOD = Method(
     "square in square",
     SquareInSquare,
@@ -149,4 +163,6 @@ METHOD = Method(
     _recipe,
     _fault,
     floating=_floating,
+    pressing=Pressing.LATER,
+    alike=_alike,
 )

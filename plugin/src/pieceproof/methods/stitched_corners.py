@@ -13,6 +13,7 @@ from typing import Annotated
 from quicktions import Fraction
 
 from pieceproof.lengths import ceil_to, floor_to
+from pieceproof.methods.alike import corner_triangles, middle_of
 from pieceproof.methods.corners import (
     CornerPatch,
     bonus_fault,
@@ -20,7 +21,14 @@ from pieceproof.methods.corners import (
     corner_patches,
     corner_recipe,
 )
-from pieceproof.methods.method import Fault, Method, Recipe, Remedy, Workroom
+from pieceproof.methods.method import (
+    Fault,
+    Method,
+    Pressing,
+    Recipe,
+    Remedy,
+    Workroom,
+)
 from pieceproof.model import FabricName, Measure, Node, Size, Unit
 from pieceproof.published import Patch, Picture
 from pieceproof.steps import Corner
@@ -115,6 +123,20 @@ _EDGES = (
 """The ends of the level edges, then of the upright ones."""
 
 
+def _alike(picture: Picture) -> tuple[StitchedCorners, ...]:
+    """A rectangle with corner triangles; where all is corners, one of them is the ground."""
+    found = corner_triangles(picture)
+    corners = {
+        c: StitchedCorner(f, leg) for c, (f, leg) in found.items() if isinstance(leg, Fraction)
+    }
+    size = Size(picture.width, picture.height)
+    if len(corners) == len(picture.patches) == 2:
+        first, second = corners
+        corner, ground = corners[first], corners[second].fabric
+        return (StitchedCorners(size, ground, {first: corner}),)
+    return (StitchedCorners(size, middle_of(picture), corners),) if corners else ()
+
+
 METHOD = Method(
     "stitched corners",
     StitchedCorners,
@@ -124,4 +146,6 @@ METHOD = Method(
     _fault,
     _extras,
     floating=_floating,
+    pressing=Pressing.LATER,
+    alike=_alike,
 )

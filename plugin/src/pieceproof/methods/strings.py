@@ -18,7 +18,14 @@ from quicktions import Fraction
 
 from pieceproof.lengths import Number, ceil_to, square_root
 from pieceproof.methods.foundations import Spread, foundation_recipe, section_patches
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom, off_the_ruler
+from pieceproof.methods.method import (
+    Fault,
+    Method,
+    Pressing,
+    Recipe,
+    Workroom,
+    off_the_ruler,
+)
 from pieceproof.model import AtLeast, AtMost, FabricName, Measure, Node, Size, Unit
 from pieceproof.published import Patch
 from pieceproof.shapes import Line
@@ -150,4 +157,4 @@ def _reach_faults(
         )
 
 
-METHOD = Method("strings", Strings, _size, _patches, _recipe, _fault)
+METHOD = Method("strings", Strings, _size, _patches, _recipe, _fault, pressing=Pressing.LATER)

@@ -20,6 +20,7 @@ from pieceproof.methods.method import (
     Cut,
     Fault,
     Method,
+    Pressing,
     Recipe,
     Workroom,
     cut_finished,
@@ -127,7 +128,7 @@ def _recipe(unit: StripSets, room: Workroom) -> Recipe:
     if not kinds:
         return _segment_recipe(_rows(unit)[0], room)
     rows = tuple((_placed(row, kinds),) for row in _rows(unit))
-    joined = Assemble("unit", rows, room.seam, ("open",) * len(rows), "down")
+    joined = Assemble("unit", rows, room.seam, ("right",) * len(rows), "down")
     parts = {name: _segment_recipe(kind, room) for name, kind in kinds.items()}
     return Recipe((), 1, (joined, Yield(("unit",))), parts)
 
@@ -194,4 +195,13 @@ def _fault(unit: StripSets, measure: Measure, seam: Fraction) -> Fault | None:
     return None
 
 
-METHOD = Method("strip sets", StripSets, _size, _patches, _recipe, _fault, parts=_parts)
+METHOD = Method(
+    "strip sets",
+    StripSets,
+    _size,
+    _patches,
+    _recipe,
+    _fault,
+    parts=_parts,
+    pressing=Pressing.DARKER,
+)

@@ -8,13 +8,14 @@ triangle and shortens its legs by s*root 2.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, TypeVar
 
 from quicktions import Fraction
 
 from pieceproof.lengths import Number
+from pieceproof.methods.alike import fabrics_in
 from pieceproof.model import FabricName, Size, Unit
-from pieceproof.published import Patch
+from pieceproof.published import Patch, Picture
 from pieceproof.shapes import rectangle
 from pieceproof.steps import (
     Corner,
@@ -44,9 +45,20 @@ class TriangleSquare(Unit):
         return (self.top_left, self.bottom_right)
 
 
+_Kind = TypeVar("_Kind", bound=TriangleSquare)
+
+
 def square_size(unit: TriangleSquare) -> Size:
     """The finished size."""
     return Size(unit.size, unit.size)
+
+
+def squares_alike(kind: type[_Kind], picture: Picture) -> tuple[_Kind, ...]:
+    """A square of two fabrics may be one of two triangles."""
+    fabrics = fabrics_in(picture)
+    if picture.width != picture.height or len(fabrics) != 2:
+        return ()
+    return (kind(picture.width, *fabrics),)
 
 
 def square_patches(unit: TriangleSquare) -> tuple[Patch, ...]:

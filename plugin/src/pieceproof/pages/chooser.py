@@ -15,6 +15,7 @@ from pieceproof.pages.choices import Axis, Option, Variant, button_id
 from pieceproof.pages.tokens import token
 
 MOST_DOTS = 6
+HANDS = (Option("right", "the right hand"), Option("left", "the left hand"))
 
 
 @dataclass(frozen=True)
@@ -25,11 +26,12 @@ class Axes:
     colourway: Axis
     width: Axis
     measure: Axis
+    hand: Axis
 
     @property
     def all(self) -> tuple[Axis, ...]:
         """In the order of the page."""
-        return (self.size, self.colourway, self.width, self.measure)
+        return (self.size, self.colourway, self.width, self.measure, self.hand)
 
 
 @dataclass(frozen=True)
@@ -62,7 +64,8 @@ def axes_of(sizes: Sequence[Sized], widths: Sequence[Option]) -> Axes:
             tuple(Option(token(key), way.name) for key, way in design.colourways.items()),
         ),
         Axis("width", "Usable width of cloth", tuple(widths)),
-        Axis("measure", "Cloth is sold in", _sold_in(design.measure)),
+        Axis("measure", "Units", _units(design.measure)),
+        Axis("hand", "You cut with", HANDS),
     )
 
 
@@ -99,6 +102,6 @@ def dots_of(design: Design, colourway: Colourway) -> tuple[str, ...]:
     return tuple(dict.fromkeys(str(design.cloths[cloth].colour) for cloth in used))[:MOST_DOTS]
 
 
-def _sold_in(measure: Measure) -> tuple[Option, ...]:
-    yards, metres = Option("yards", "yards"), Option("metres", "metres")
+def _units(measure: Measure) -> tuple[Option, ...]:
+    yards, metres = Option("yards", "inches, yards"), Option("metres", "metric")
     return (yards, metres) if measure is Measure.INCH else (metres, yards)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from pieceproof.compile import Sized
 from pieceproof.diagrams.palette import palette
-from pieceproof.diagrams.strips import cutting
+from pieceproof.diagrams.strips import cutting, left_handed
 from pieceproof.diagrams.subject import Subject
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
@@ -115,16 +115,17 @@ def _strips(
     for (size, width), (cut, need) in needs.items():
         if not need.plan.strips:
             continue
-        scene = cutting(cut.subject, need.fabrics, need.plan)
-        for key in cut.sized.design.colourways:
-            if token(key) in colourways:
-                svg = to_svg(
-                    scene, Look.COLOUR, "strips", STRIPS_PX, palette(cut.sized.design, key)
-                )
-                name = f"{anchor}-{size}-{width}-{token(key)}.svg"
-                files[name] = svg.encode()
-                cases.append(((size, token(key), width), pictured(scene, svg, name)))
-    return variants((axes.size, axes.colourway, axes.width), cases), files
+        drawn = cutting(cut.subject, need.fabrics, need.plan)
+        for hand, scene in (("right", drawn), ("left", left_handed(drawn))):
+            for key in cut.sized.design.colourways:
+                if token(key) in colourways:
+                    colours = palette(cut.sized.design, key)
+                    svg = to_svg(scene, Look.COLOUR, "strips", STRIPS_PX, colours)
+                    name = f"{anchor}-{size}-{width}-{token(key)}-{hand}.svg"
+                    files[name] = svg.encode()
+                    choice = (size, token(key), width, hand)
+                    cases.append((choice, pictured(scene, svg, name)))
+    return variants((axes.size, axes.colourway, axes.width, axes.hand), cases), files
 
 
 def _heading(called: Sequence[str]) -> str:

@@ -1,7 +1,7 @@
-"""The pattern's pictures as files beside its page.
+"""The pattern's pictures and booklets as files beside its page.
 
-In: the scene of every size's top. Out: files by name, the picture that the page shows for each
-choice, and links for readers who want the files.
+In: the scene of every size's top, booklets. Out: files by name, the picture that the page shows for
+each choice, and links for readers who want the files.
 """
 
 from __future__ import annotations
@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from pieceproof.booklet.editions import Copy, Edition, Paper
+from pieceproof.compile import Pattern, Sized
 from pieceproof.diagrams.palette import palette
 from pieceproof.drawing.raster import to_png
 from pieceproof.drawing.scene import Scene
@@ -101,6 +103,37 @@ def links(
         for option in axes.colourway.options
     )
     return variants((axes.size, axes.colourway), cases)
+
+
+def booklet_files(pattern: Pattern, booklets: Mapping[str, bytes]) -> Mapping[str, bytes]:
+    """Those of one pattern, by name."""
+    names = (name for size in pattern.sizes for name in _booklets_of(pattern, size))
+    return {name: booklets[name] for name in names if name in booklets}
+
+
+def booklet_links(
+    axes: Axes, pattern: Pattern, booklets: Mapping[str, bytes]
+) -> tuple[Variant[tuple[Link, ...]], ...]:
+    """Links to the booklets of each size."""
+    cases = (
+        (
+            (token(sized.design.size),),
+            tuple(
+                Link(name, label)
+                for name, label in _booklets_of(pattern, sized).items()
+                if name in booklets
+            ),
+        )
+        for sized in pattern.sizes
+    )
+    return variants((axes.size,), cases)
+
+
+def _booklets_of(pattern: Pattern, sized: Sized) -> Mapping[str, str]:
+    """The names of the files that a size may have, and what links to them say."""
+    copies = (Copy(edition, paper) for edition in Edition for paper in Paper)
+    size = sized.design.size
+    return {copy.file_name(pattern.slug, size): copy.label for copy in copies}
 
 
 def _pick(pictures: Sequence[Picture], size: str, colourway: str) -> Iterator[Picture]:

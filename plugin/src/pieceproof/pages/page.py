@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from pieceproof.pages.choices import Variant, attributes
+from pieceproof.pages.terms import explained, term_id
 
 _PLACE = '<div data-pieceproof="{}"></div>'
 _LETTER = Markup('<b class="letter">{}</b>')
@@ -42,9 +43,15 @@ def render_page(template: str, words: Mapping[str, object]) -> Page:
     return Page(markdown, tuple(fragments))
 
 
+def render_html(template: str, words: Mapping[str, object]) -> str:
+    """Render one template by its path below ``templates``, all that it prints escaped."""
+    return _ENVIRONMENT.get_template(template).render(words)
+
+
 def with_fragments(html: str, fragments: tuple[str, ...]) -> str:
     """The page's HTML with every fragment in its place."""
-    return _PLACES.sub(lambda place: fragments[int(place[1])], html)
+    (own,) = explained([Markup(html)]) if fragments else (html,)
+    return _PLACES.sub(lambda place: fragments[int(place[1])], own)
 
 
 def _holds(variant: Variant[object]) -> Markup:
@@ -63,6 +70,11 @@ def _sentence(text: str) -> Markup:
     parts = text.split("**")
     marked = (_LETTER.format(p) if at % 2 else _measure(p) for at, p in enumerate(parts))
     return Markup("").join(marked)
+
+
+def _sentences(texts: Iterable[str]) -> list[Markup]:
+    """The sentences of a make, terms of the trade explained where they first stand."""
+    return explained(map(_sentence, texts))
 
 
 def _measure(text: object) -> Markup:
@@ -86,6 +98,8 @@ _ENVIRONMENT.filters |= {
     "holds": _holds,
     "front_matter": _front_matter,
     "sentence": _sentence,
+    "sentences": _sentences,
+    "term_id": term_id,
     "measure": _measure,
     "capital": _capital,
 }

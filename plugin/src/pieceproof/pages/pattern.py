@@ -11,22 +11,30 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from pieceproof.compile import Pattern, Sized
+from pieceproof.converted import at_least
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.plates import plates
-from pieceproof.diagrams.subject import subject
+from pieceproof.diagrams.subject import Subject, subject, values
 from pieceproof.drawing.scene import Scene
 from pieceproof.instructions import show_length
+from pieceproof.pages.auditions import PAGE as AUDITIONS
+from pieceproof.pages.auditions import auditions_page, seen_by_customers
 from pieceproof.pages.catalogue import Card, card
 from pieceproof.pages.choices import Option, Variant, choice_rules
 from pieceproof.pages.chooser import Axes, axes_of, questions
 from pieceproof.pages.cloths import Cut, cloths
-from pieceproof.pages.downloads import links, picture_files, pictures, shown
+from pieceproof.pages.colourways import PAGE as COLOURWAYS
+from pieceproof.pages.colourways import colourways_page, values_by_colourway
+from pieceproof.pages.corrections import edition_words, notices_by_place
+from pieceproof.pages.downloads import booklet_links, links, picture_files, pictures, shown
 from pieceproof.pages.finishing import finishing
 from pieceproof.pages.head import head
 from pieceproof.pages.page import Page, render_page
 from pieceproof.pages.passages import Told, told
-from pieceproof.pages.pictures import Pictured, colour_rules
+from pieceproof.pages.pictures import Pictured, colour_rules, hatches, print_rules
+from pieceproof.pages.points import points
 from pieceproof.pages.sewing import Sewn, sewn
+from pieceproof.pages.terms import TERMS
 from pieceproof.pages.tokens import token, width_token
 from pieceproof.prose import Prose
 from pieceproof.published import MakeKind
@@ -39,7 +47,7 @@ class Published:
     """A pattern as it goes on the site: its page, and the files beside it by name.
 
     ``cover`` is the picture of its first size in its first colourway. ``notices`` say what could
-    not be made on this machine.
+    not be made on this machine. ``more`` are further pages, by their path below its folder.
     """
 
     pattern: Pattern
@@ -47,6 +55,7 @@ class Published:
     files: Mapping[str, bytes]
     cover: Pictured
     notices: tuple[str, ...]
+    more: Mapping[str, Page]
 
     def card(self, page: str) -> Card:
         """Its card in the catalogue; ``page`` is the page's name in its folder."""
@@ -64,8 +73,13 @@ class Part:
     makes: tuple[Sewn, ...]
 
 
-def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes]) -> Published:
-    """The page and its files. ``folder`` has the pictures that the prose shows."""
+def publish_pattern(
+    pattern: Pattern, prose: Prose, folder: Mapping[str, bytes], booklets: Mapping[str, bytes]
+) -> Published:
+    """The page and its files. ``folder`` has the pictures that the prose shows.
+
+    ``booklets`` are its PDF files by name.
+    """
     sizes = pattern.sizes
     design = sizes[0].design
     cuts = [Cut(sized, subject(sized.design, sized.publication, sized.drawing)) for sized in sizes]
@@ -83,13 +97,21 @@ def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes])
         "stylesheet": STYLESHEET,
         "head": head(axes, sizes, covers),
         "told": defaultdict(Told, told(axes.size, prose)),
+        "terms": TERMS,
+        "hatches": hatches(),
         "chooser": questions(axes, design),
+        "measures": axes.measure.options,
         "usable": [Variant({"width": (o.token,)}, o.label) for o in axes.width.options],
         "cloths": all_cloths,
         "finishing": finishing(axes, sizes),
+        "values": values_by_colourway(axes.colourway, sizes[0]),
+        "auditions": seen_by_customers(design),
+        "points": points(axes.size, sizes, [cut.subject for cut in cuts]),
         "parts": parts,
+        "edition": edition_words(sizes[0]),
+        "notices": notices_by_place(axes.size, sizes),
         "sections": _sections(parts),
-        "downloads": links(axes, tops, files.keys()),
+        "downloads": (*booklet_links(axes, pattern, booklets), *links(axes, tops, files.keys())),
     }
     return Published(
         pattern,
@@ -97,18 +119,32 @@ def publish_pattern(pattern: Pattern, prose: Prose, folder: Mapping[str, bytes])
         {
             **{name: folder[name] for name in prose.pictures},
             **files,
+            **booklets,
             **{name: data for cloth in all_cloths for name, data in cloth.files.items()},
             STYLESHEET: _stylesheet(axes, sizes[0]).encode(),
         },
         covers[0].content,
         notices,
+        _more(sizes, cuts[0].subject),
     )
+
+
+def _more(sizes: Sequence[Sized], first: Subject) -> Mapping[str, Page]:
+    """Pages below the pattern's own."""
+    auditions = auditions_page(sizes[0], first)
+    return {
+        COLOURWAYS: colourways_page(sizes, first),
+        **({AUDITIONS: auditions} if auditions else {}),
+    }
 
 
 def _widths(sized: Sized) -> list[Option]:
     measure = sized.design.measure
     widths = sized.requirements.usable_widths
-    return [Option(width_token(width), show_length(measure, width)) for width in widths]
+    return [
+        Option(width_token(width), f"{show_length(measure, width)} ({at_least(measure, width)})")
+        for width in widths
+    ]
 
 
 def _sections(parts: Iterable[Part]) -> tuple[tuple[str, str], ...]:
@@ -116,6 +152,7 @@ def _sections(parts: Iterable[Part]) -> tuple[tuple[str, str], ...]:
         ("before-you-start", "Before you start"),
         ("materials", "Materials"),
         ("cutting", "Cutting"),
+        ("points-and-seams", "Points and seams"),
         *((part.anchor, part.heading) for part in parts),
         ("finishing", "Finishing"),
         ("downloads", "Downloads"),
@@ -140,4 +177,5 @@ def _parts(
 
 def _stylesheet(axes: Axes, sized: Sized) -> str:
     colours = {token(key): palette(sized.design, key) for key in sized.design.colourways}
-    return f"{choice_rules(axes.all)}\n{colour_rules(axes.colourway, colours)}\n"
+    colouring = f"{colour_rules(axes.colourway, colours)}\n{print_rules(values(sized.design))}"
+    return f"{choice_rules(axes.all)}\n{colouring}\n"

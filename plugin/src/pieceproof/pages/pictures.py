@@ -15,7 +15,7 @@ from markupsafe import Markup
 
 from pieceproof.drawing.paint import cloth_class
 from pieceproof.drawing.scene import Scene
-from pieceproof.drawing.style import Look
+from pieceproof.drawing.style import HATCHES, Look
 from pieceproof.drawing.svg import to_svg
 from pieceproof.pages.choices import Axis, Combination, Variant, button_id, variants
 
@@ -62,3 +62,38 @@ def colour_rules(axis: Axis, colourways: Mapping[str, Mapping[str, str]]) -> str
         for option in axis.options
         for part, colour in colourways[option.token].items()
     )
+
+
+def print_rules(values: Mapping[str, int]) -> str:
+    """Style rules that hatch the parts in inline drawings by their values on paper, to save ink."""
+    hatched = "\n".join(
+        f".pp-drawing .{cloth_class(part)}{{fill:url(#{_hatch_id(value)})!important}}"
+        for part, value in values.items()
+    )
+    return f"@media print{{\n{hatched}\n}}"
+
+
+def hatches() -> Markup:
+    """The hatches that `print_rules` names, as patterns for the page: those of hatched drawings."""
+    return Markup("").join(_pattern(value) for value in HATCHES)
+
+
+def _pattern(value: int) -> Markup:
+    hatch = HATCHES[value]
+    lines = ("M0 0H9", "M0 0V9")[: len(hatch.angles)]
+    turn = hatch.angles[0] if hatch.angles else 0
+    return Markup(
+        '<pattern id="{}" patternUnits="userSpaceOnUse" width="9" height="9" '
+        'patternTransform="rotate({:g}) scale({:g})"><path fill="#fff" d="M0 0H9V9H0z"/>'
+        '<path stroke="#000" stroke-width="{:g}" d="{}"/></pattern>'
+    ).format(
+        _hatch_id(value),
+        turn,
+        hatch.spacing / 9,
+        2 * hatch.weight * 9 / hatch.spacing,
+        "".join(lines) or "M0 0",
+    )
+
+
+def _hatch_id(value: int) -> str:
+    return f"pp-print-{value}"

@@ -15,8 +15,8 @@ from markupsafe import Markup
 from pieceproof.compile import Sized
 from pieceproof.diagrams.palette import palette
 from pieceproof.drawing.scene import Scene
-from pieceproof.instructions import Instruction, show_unfinished
-from pieceproof.methods.method import MIRRORED
+from pieceproof.instructions import Instruction, show_made, show_spare, show_unfinished
+from pieceproof.methods.method import MIRRORED, SET_B
 from pieceproof.pages.choices import Axis, Variant, variants
 from pieceproof.pages.pictures import inline
 from pieceproof.pages.tokens import token
@@ -38,8 +38,8 @@ class Sewn:
     heading: str
     kind: MakeKind
     present: Variant[None]
-    counts: tuple[Variant[int], ...]
-    spares: tuple[Variant[int], ...]
+    counts: tuple[Variant[str], ...]
+    spares: tuple[Variant[str], ...]
     steps: tuple[Variant[tuple[str, ...]], ...]
     unfinished: tuple[Variant[str], ...]
     pictures: tuple[tuple[Variant[Markup], ...], ...]
@@ -68,11 +68,13 @@ def heading_of(make: Make) -> str:
         return title_of(make)
     if make.kind is MakeKind.BORDER:
         return make.name.capitalize()
-    plain = make.name.removesuffix(MIRRORED)
+    one_set = make.name.removesuffix(SET_B)
+    plain = one_set.removesuffix(MIRRORED)
     if make.kind is MakeKind.TRIANGLE:
         return f"{make.name.capitalize()}s"
     what = "unit" if make.kind is MakeKind.UNIT else "block"
-    return f"{plain.capitalize()} {what}{', mirrored' if plain != make.name else ''}"
+    mirrored = ", mirrored" if plain != one_set else ""
+    return f"{plain.capitalize()} {what}{mirrored}{', set B' if one_set != make.name else ''}"
 
 
 def _names(sizes: Sequence[Sized]) -> Iterable[str]:
@@ -105,11 +107,11 @@ def _sewn(size: Axis, sizes: Sequence[Sized], scenes: Scenes, name: str) -> Sewn
         heading_of(first.make),
         first.make.kind,
         variants((size,), (((key,), None) for key in instructions))[0],
-        each(lambda _, found: found.make.rounds * found.make.each),
-        each(lambda _, found: found.make.spare),
+        each(lambda _, found: show_made(found.make)),
+        each(lambda _, found: show_spare(found.make)),
         each(lambda _, found: found.steps),
         each(lambda sized, found: _unfinished(sized, found.make)),
-        tuple(_pictures(size, scenes, name, plate) for plate in _plates(first.make)),
+        tuple(_pictures(size, scenes, name, plate) for plate in plates_of(first.make)),
     )
 
 
@@ -122,13 +124,13 @@ def _pictures(size: Axis, scenes: Scenes, name: str, plate: str) -> tuple[Varian
     return inline((size,), cases, f"pp-{plate}-{token(name)}", PICTURE_PX, scenes.colours)
 
 
-def _plates(make: Make) -> tuple[str, ...]:
+def plates_of(make: Make) -> tuple[str, ...]:
     """Which drawings show a make; the first stands beside its words."""
     if make.method:
         return ("making",)
     if make.kind in (MakeKind.CENTRE, MakeKind.BORDER, MakeKind.TOP):
         return ("assembly",)
-    return ("exploded", "assembly", "finished")
+    return ("assembly", "finished")
 
 
 def _unfinished(sized: Sized, make: Make) -> str:

@@ -10,6 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from pieceproof.pages.catalogue import catalogue_page
+from pieceproof.pages.corrections import corrections_page
+from pieceproof.pages.downloads import booklet_files
 from pieceproof.pages.page import Page
 from pieceproof.pages.pattern import Published, publish_pattern
 from pieceproof.shelf import Shelved
@@ -17,7 +19,7 @@ from pieceproof.workers import each
 
 FOLDER = "patterns"
 CATALOGUE = f"{FOLDER}/index.md"
-FILTERS = f"{FOLDER}/catalogue.css"
+CORRECTIONS = f"{FOLDER}/corrections.md"
 
 
 @dataclass(frozen=True)
@@ -38,38 +40,50 @@ class Site:
 NOTHING = Site({}, {}, {})
 
 
-def publish_site(shelf: Mapping[str, Shelved], last: Site, page_name: str) -> Site:
+def publish_site(
+    shelf: Mapping[str, Shelved], last: Site, page_name: str, booklets: Mapping[str, bytes]
+) -> Site:
     """The patterns' part of the site. A pattern with problems keeps what was published last.
 
-    ``page_name`` ends the address of a folder's page: "" or "index.html".
+    ``page_name`` ends the address of a folder's page: "" or "index.html". ``booklets`` are PDF
+    files by name.
     """
-    published = _published(shelf, last)
+    published = _published(shelf, last, booklets)
     made = {slug: latest for slug, (_, latest) in published.items()}
-    catalogue, rules = catalogue_page([pattern.card(page_name) for pattern in made.values()])
-    pages = {f"{FOLDER}/{slug}/index.md": pattern.page for slug, pattern in made.items()}
+    catalogue = catalogue_page([pattern.card(page_name) for pattern in made.values()])
+    pages = {
+        f"{FOLDER}/{slug}/{path}": page
+        for slug, pattern in made.items()
+        for path, page in {"index.md": pattern.page, **pattern.more}.items()
+    }
+    corrections = corrections_page(pattern.pattern for pattern in made.values())
     files = {
         f"{FOLDER}/{slug}/{name}": content
         for slug, pattern in made.items()
         for name, content in pattern.files.items()
     }
     return Site(
-        {CATALOGUE: catalogue, **pages},
-        {FILTERS: rules.encode(), **files},
+        {CATALOGUE: catalogue, CORRECTIONS: corrections, **pages},
+        files,
         published,
     )
 
 
-def _published(shelf: Mapping[str, Shelved], last: Site) -> dict[str, tuple[Shelved, Published]]:
+def _published(
+    shelf: Mapping[str, Shelved], last: Site, booklets: Mapping[str, bytes]
+) -> dict[str, tuple[Shelved, Published]]:
     kept = {
         slug: last.published[slug]
         for slug, shelved in shelf.items()
         if slug in last.published and (last.published[slug][0] is shelved or shelved.problems)
     }
     new = [slug for slug, shelved in shelf.items() if slug not in kept and not shelved.problems]
-    made = zip(new, each(_publish, [shelf[slug] for slug in new]), strict=True)
+    work = [(shelf[slug], booklet_files(shelf[slug].pattern, booklets)) for slug in new]
+    made = zip(new, each(_publish, work), strict=True)
     drawn = {slug: (shelf[slug], published) for slug, published in made}
     return {slug: (kept | drawn)[slug] for slug in shelf if slug in kept or slug in drawn}
 
 
-def _publish(shelved: Shelved) -> Published:
-    return publish_pattern(shelved.pattern, shelved.prose, shelved.folder)
+def _publish(work: tuple[Shelved, Mapping[str, bytes]]) -> Published:
+    shelved, booklets = work
+    return publish_pattern(shelved.pattern, shelved.prose, shelved.folder, booklets)

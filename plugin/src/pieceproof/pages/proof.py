@@ -1,0 +1,99 @@
+"""Proof sheets: one page for each pattern with everything that was checked, for the shop only.
+
+In: compiled patterns with their files. Out: pages by path. What is on a sheet is worked out in
+`review`; here it is put in order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from pieceproof.model import Stage
+from pieceproof.pages.corrections import edition_words
+from pieceproof.pages.page import Page, render_page
+from pieceproof.review.changes import Changes
+from pieceproof.review.compared_text import HEADINGS, counted, names, readers
+from pieceproof.review.evidence import Table, evidence, sign_off, trial_table
+from pieceproof.review.releases import kept_of, least_step, since_release
+from pieceproof.shelf import Shelved
+
+FOLDER = "shop/proof"
+INDEX = f"{FOLDER}/index.md"
+TITLE = "Proof sheets"
+
+_STEPS = ("no new edition", "a correction", "a new design")
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A pattern's sheet: sizes with their tables, then what holds for the whole pattern."""
+
+    slug: str
+    name: str
+    edition: str
+    sizes: tuple[tuple[str, tuple[Table, ...]], ...]
+    since: str
+    changes: tuple[Table, ...]
+    trials: tuple[Table, ...]
+    signed: Table
+
+
+def proof_pages(shelf: Mapping[str, Shelved], page_name: str) -> Mapping[str, Page]:
+    """A page for each pattern that is proved, and their index.
+
+    ``page_name`` ends the address of a folder's page: "" or "index.html".
+    """
+    sheets = [sheet_of(shelved) for shelved in shelf.values() if shelved.pattern.sizes]
+    pages = {
+        f"{FOLDER}/{sheet.slug}/index.md": render_page("proof.md", {"sheet": sheet})
+        for sheet in sheets
+    }
+    words = {"sheets": sheets, "title": TITLE, "page_name": page_name}
+    return {INDEX: render_page("proofs.md", words), **pages}
+
+
+def sheet_of(shelved: Shelved) -> Sheet:
+    """The sheet of one pattern."""
+    sizes = shelved.pattern.sizes
+    design = sizes[0].design
+    by_size = {sized.design.size: sized for sized in sizes}
+    since, changed = _since(shelved)
+    return Sheet(
+        shelved.pattern.slug,
+        design.name,
+        edition_words(sizes[0]),
+        tuple((sized.design.label, evidence(sized)) for sized in sizes),
+        since,
+        changed,
+        tuple(trial_table(trial, by_size[trial.size]) for trial in design.trials),
+        sign_off(design, [sized.design.label for sized in sizes]),
+    )
+
+
+def _since(shelved: Shelved) -> tuple[str, tuple[Table, ...]]:
+    """What changed since the release, in a sentence and in tables."""
+    kept = kept_of(shelved.folder)
+    if kept.edition is None:
+        return "Nothing was released yet.", ()
+    found = since_release(shelved.pattern, shelved.folder)
+    if not found:
+        return f"No published fact differs from edition {kept.edition}.", ()
+    labels = {sized.design.size: sized.design.label for sized in shelved.pattern.sizes}
+    sentence = (
+        f"{counted(len(found.facts), 'fact')} changed since edition {kept.edition}, which asks for "
+        f"{_STEPS[least_step(found)]}."
+    )
+    more = " ".join(f"{line[:1].upper()}{line[1:]}." for line in names(found)).replace("`", '"')
+    return f"{sentence} {more}".strip(), tuple(_changed(found, labels))
+
+
+def _changed(found: Changes, labels: Mapping[str, str]) -> Iterator[Table]:
+    for stage in Stage:
+        rows = tuple(
+            (c.key, c.old or "nothing", c.new or "nothing", readers(c, found, labels))
+            for c in found.at(stage)
+        )
+        if rows:
+            heads = ("Fact", "Old", "New", "Whom it concerns")
+            yield Table(HEADINGS[stage], "", heads, rows)

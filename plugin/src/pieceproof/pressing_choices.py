@@ -1,0 +1,169 @@
+"""What the writer has settled about pressing, seam by seam.
+
+In: the ``pressing`` of a design and how many seams its things have. Out: a `Choice` for each
+thing, or problems where there is no such thing or seam, or the word does not fit it.
+
+Keys are ``row 2``, ``row 2 seam 1``, ``rows``, ``between``, ``between 2`` (the second seam from
+the top) and, for a unit whose method presses to the dark, ``seam``.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from pieceproof.model import Design, SeamWay
+from pieceproof.problems import Problem, nearest
+from pieceproof.steps import seam_ways
+from pieceproof.wording import one_of, quoted
+
+SETTING = "setting"
+"""The name of the quilt's centre among the things that are pressed."""
+
+
+@dataclass(frozen=True)
+class Choice:
+    """``ways`` are -1, 0 or 1 by the seam: ``row 2 seam 1``, ``between 1``.
+
+    ``dark`` is for a unit: pressed to the dark, to the light, or None where that is left free.
+    """
+
+    ways: Mapping[str, int]
+    spun: bool = False
+    dark: bool | None = None
+
+
+@dataclass(frozen=True)
+class Pressed:
+    """A thing that may be chosen for: the seams in each row, and between rows; or a unit."""
+
+    rows: Sequence[int]
+    between: int
+    is_unit: bool = False
+
+
+NO_CHOICE = Choice({})
+
+_KEY = re.compile(r"row (?P<row>\d+)(?: seam (?P<seam>\d+))?|between (?P<between>\d+)")
+_ACROSS = (SeamWay.LEFT, SeamWay.RIGHT, SeamWay.OPEN)
+_DOWN = (SeamWay.UP, SeamWay.DOWN, SeamWay.OPEN)
+_FROM_MIDDLE = (SeamWay.INWARD, SeamWay.OUTWARD)
+_UNIT = (SeamWay.TO_DARK, SeamWay.TO_LIGHT)
+
+
+def choices(
+    design: Design, things: Mapping[str, Pressed]
+) -> tuple[Mapping[str, Choice], tuple[Problem, ...]]:
+    """The writer's choices by the things' names."""
+    found: dict[str, Choice] = {}
+    problems: list[Problem] = []
+    for name, words in design.pressing.items():
+        if name not in things:
+            problems.append(_no_such_thing(design, name, things))
+            continue
+        ways: dict[str, int] = {}
+        choice = NO_CHOICE
+        for key, way in words.items():
+            fit = _fitting(things[name], key)
+            if fit is None or way not in fit.words:
+                problems.append(_no_such_seam(design, (name, key, way), things[name], fit))
+            elif way in _UNIT:
+                choice = Choice({}, dark=way is SeamWay.TO_DARK)
+            elif way is SeamWay.SPUN:
+                choice = Choice({}, spun=True)
+            else:
+                ways |= dict(fit.named(way))
+        found[name] = Choice(ways, choice.spun, choice.dark)
+    return found, tuple(problems)
+
+
+def mirrored(choice: Choice, rows: Sequence[int]) -> Choice:
+    """The choice for the left-right mirror image."""
+    ways = {}
+    for seam, way in choice.ways.items():
+        match = re.fullmatch(r"row (\d+) seam (\d+)", seam)
+        if match:
+            row, number = int(match[1]), int(match[2])
+            ways[f"row {row} seam {rows[row - 1] + 1 - number}"] = -way
+        else:
+            ways[seam] = way
+    return Choice(ways, choice.spun, choice.dark)
+
+
+@dataclass(frozen=True)
+class _Fit:
+    """The seams that a key names, and the words that they may have."""
+
+    seams: tuple[tuple[str, ...], ...]
+    words: tuple[SeamWay, ...]
+
+    def named(self, way: SeamWay) -> Iterator[tuple[str, int]]:
+        for row in self.seams:
+            yield from zip(row, seam_ways(way.value, len(row)), strict=True)
+
+
+def _fitting(thing: Pressed, key: str) -> _Fit | None:
+    if thing.is_unit:
+        return _Fit((), _UNIT) if key == "seam" else None
+    rows = tuple(
+        tuple(f"row {row} seam {n}" for n in range(1, seams + 1))
+        for row, seams in enumerate(thing.rows, start=1)
+    )
+    between = tuple(f"between {n}" for n in range(1, thing.between + 1))
+    match = _KEY.fullmatch(key)
+    if key == "rows":
+        return _Fit(rows, (*_ACROSS, *_FROM_MIDDLE))
+    if key == "between" and between:
+        spun = (SeamWay.SPUN,) if list(thing.rows) == [1, 1] else ()
+        return _Fit((between,), (*_DOWN, *_FROM_MIDDLE, *spun))
+    if match is None:
+        return None
+    if match["seam"]:
+        seam = f"row {int(match['row'])} seam {int(match['seam'])}"
+        return _Fit(((seam,),), _ACROSS) if any(seam in row for row in rows) else None
+    if match["row"]:
+        number = int(match["row"])
+        known = 1 <= number <= len(rows) and rows[number - 1]
+        return _Fit((rows[number - 1],), (*_ACROSS, *_FROM_MIDDLE)) if known else None
+    seam = f"between {int(match['between'])}"
+    return _Fit(((seam,),), _DOWN) if seam in between else None
+
+
+def _no_such_thing(design: Design, name: str, things: Mapping[str, Pressed]) -> Problem:
+    close = nearest(name, things)
+    return Problem(
+        design.at.key(f"pressing/{name}"),
+        "pressed-nothing",
+        f"{quoted(name)} under `pressing`",
+        f"a block, a unit of rows or one that is pressed to the dark, or {quoted(SETTING)}",
+        f"write {quoted(close)}" if close else f"delete {quoted(name)} there",
+    )
+
+
+def _no_such_seam(
+    design: Design, said: tuple[str, str, SeamWay], thing: Pressed, fit: _Fit | None
+) -> Problem:
+    name, key, way = said
+    if fit is not None:
+        return Problem(
+            design.at[f"pressing/{name}/{key}"],
+            "pressed-otherwise",
+            f"{quoted(way.value)} for {quoted(key)} of {quoted(name)}",
+            one_of(word.value for word in fit.words),
+            f"write {quoted(fit.words[0].value)}, or delete {quoted(key)} to leave it free",
+        )
+    if thing.is_unit:
+        keys, single = ["seam"], ""
+    else:
+        single = "; a single one as `row 1 seam 2` or `between 2`"
+        keys = [f"row {n}" for n, seams in enumerate(thing.rows, start=1) if seams]
+        keys += ["rows"] if keys else []
+        keys += ["between"] if thing.between else []
+    return Problem(
+        design.at.key(f"pressing/{name}/{key}"),
+        "pressed-no-seam",
+        f"{quoted(key)} of {quoted(name)}",
+        one_of(keys) + single,
+        f"write {quoted(nearest(key, keys) or keys[0])}, or delete it",
+    )

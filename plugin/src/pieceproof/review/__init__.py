@@ -1,0 +1,1 @@
+"""The proofreader's desk: what changed, what was released, and what was promised of the facts."""

@@ -1,0 +1,1 @@
+"""The writer's bench: starting a pattern, explaining a problem, tracing a number, resizing."""

@@ -1,0 +1,25 @@
+"""Proof sheets in the site: in the shop's own build, and in no other."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from page_tree import read_page
+from small_shop import build
+
+
+def test_only_the_shops_own_build_has_them(shop: Path, tmp_path: Path) -> None:
+    assert not (shop / "site" / "shop").exists()
+    assert "Proof sheet" not in (shop / "site" / "index.html").read_text("utf-8")
+    done = build(shop, tmp_path / "site", PIECEPROOF_SHOP="true")
+    assert done.returncode == 0, done.stderr
+    for slug in ("eddy-runner", "odd-names"):
+        root = read_page(tmp_path / "site" / "shop" / "proof" / slug / "index.html")
+        heads = [e.text for e in root.one("article").all("h2")]
+        assert [head.strip() for head in heads[-2:]] == ["Since the release", "Sign-off"]
+        for table in root.one("article").all("table"):
+            columns = len(list(table.one("thead").all("th")))
+            rows = list(table.one("tbody").all("tr"))
+            assert rows
+            for row in rows:
+                assert len([*row.all("th"), *row.all("td")]) == columns

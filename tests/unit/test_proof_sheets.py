@@ -1,0 +1,119 @@
+"""Proof sheets: both sides of every check, what changed since the release, what testers found."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+from small_shop import PLAIN
+
+from pieceproof.compile import compile_pattern
+from pieceproof.pages.proof import INDEX, Sheet, proof_pages, sheet_of
+from pieceproof.prose import Prose
+from pieceproof.review.evidence import Table
+from pieceproof.review.releases import files_to_keep
+from pieceproof.shelf import Shelved
+
+SLUG = "eddy-runner"
+KNOWN = """\
+expect:
+  - source: worked out on paper
+    size: small
+    facts: ["finished size, width = 22"]
+trials:
+  - size: small
+    tester: <b>a neighbour</b>
+    date: 3 May 2026
+    hours: 6 1/2
+    colourway: boathouse
+    measured:
+      - finished size, width = 21 3/4
+      - "piece E, border, cut = 2 1/2 x 22 1/2"
+      - binding, usable width 42, room left = 3 1/2
+    unclear: The corners.
+release: {edition: 1.0, date: 1 June 2026}
+"""
+
+
+@cache
+def shelved(text: str = PLAIN + KNOWN, now: str = "") -> Shelved:
+    """A pattern released as ``text`` and changed to ``now``."""
+    files = {"pattern.yaml": text.encode()}
+    files |= files_to_keep(compile_pattern(SLUG, files), files)
+    files["pattern.yaml"] = (now or text).encode()
+    pattern = compile_pattern(SLUG, files)
+    assert not pattern.problems
+    return Shelved(files, pattern, Prose(), ())
+
+
+def table(sheet: Sheet, heading: str) -> Table:
+    found = [t for _, tables in sheet.sizes for t in tables if t.heading == heading]
+    return found[0]
+
+
+def test_both_sides_of_every_check() -> None:
+    sheet = sheet_of(shelved())
+    assert [label for label, _ in sheet.sizes] == ["Two stars", "Three stars"]
+    sewn = table(sheet, "Drawn and sewn").rows
+    assert sewn[0] == ("unit point", "4 1/2 x 3", "4 1/2 x 3", "nothing")
+    assert sewn[-1] == ("top", "22 1/2 x 13 1/2", "22 1/2 x 13 1/2", "nothing")
+    cut = table(sheet, "Cut and used").rows
+    assert ("C, star points", "16", "16", "0") in cut
+    assert {row[3] for row in cut} == {"0"}
+    for row in table(sheet, "Cloth").rows:
+        assert (row[3] == "none, proved") == (row[1] == row[2])
+    assert ("point: lower tip of background", "1", "1/4", "floating") in table(sheet, "Tips").rows
+    assert table(sheet, "Known in another way").rows == (
+        ("finished size, width", "22", "22", "worked out on paper"),
+    )
+
+
+def test_trials_are_held_against_what_is_stated() -> None:
+    (trial,) = sheet_of(shelved()).trials
+    assert (
+        trial.heading == "Two stars, by <b>a neighbour</b>, 3 May 2026; in Boathouse; 6 1/2 hours"
+    )
+    assert trial.sentence.endswith("First unclear: The corners.")
+    assert trial.rows == (
+        ("finished size, width", "22", "21 3/4", "-1/4"),
+        ("piece E, border, cut", "2 1/2 x 22 1/2", "2 1/2 x 22 1/2", ""),
+        ("binding, usable width 42, room left", "3", "3 1/2", "+1/2"),
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "now", "said"),
+    [
+        (PLAIN + KNOWN, "", "No published fact differs from edition 1.0."),
+        (
+            PLAIN + KNOWN,
+            (PLAIN + KNOWN).replace("called: background", "called: sky"),
+            "0 facts changed since edition 1.0, which asks for a correction. "
+            'The part "background" is "sky" now.',
+        ),
+    ],
+)
+def test_what_changed_since_the_release(text: str, now: str, said: str) -> None:
+    assert sheet_of(shelved(text, now)).since == said
+
+
+def test_pages_hold_no_raw_words_and_are_listed() -> None:
+    pages = proof_pages({SLUG: shelved()}, "index.html")
+    assert list(pages) == [INDEX, f"shop/proof/{SLUG}/index.md"]
+    assert 'href="eddy-runner/index.html"' in pages[INDEX].fragments[0]
+    whole = "".join(
+        (
+            pages[f"shop/proof/{SLUG}/index.md"].markdown,
+            *pages[f"shop/proof/{SLUG}/index.md"].fragments,
+        )
+    )
+    assert "<b>a neighbour" not in whole
+    assert "&lt;b&gt;a neighbour" in whole
+    assert "Tester: Three stars, made as written" in whole
+
+
+def test_a_draft_has_a_sheet_too() -> None:
+    files = {"pattern.yaml": PLAIN.encode()}
+    sheet = sheet_of(Shelved(files, compile_pattern(SLUG, files), Prose(), ()))
+    assert sheet.since == "Nothing was released yet."
+    assert sheet.trials == sheet.changes == ()
