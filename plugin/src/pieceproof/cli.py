@@ -317,7 +317,7 @@ def _new(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
     folder = root / options.slug
     if os.path.lexists(folder):
         return _misused(f"{folder} is there already; nothing was changed")
-    schema = f"{_schema(options, {}).result}\n".encode()
+    schema = f"{json.dumps(pattern_schema(METHODS), indent=2)}\n".encode()
     return Outcome(
         result=f"wrote {folder}; change {folder / DESIGN_FILE} and watch its page",
         written={root / SCHEMA_FILE: schema, **{folder / n: d for n, d in files.items()}},

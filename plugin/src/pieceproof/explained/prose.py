@@ -5,6 +5,12 @@ from pieceproof.explained.explanation import Explained, Topic
 PROSE = Topic(
     "The prose",
     {
+        "prose-abbreviation": Explained(
+            "An abbreviation is not explained where it stands first.",
+            "Press the HST open.",
+            "Press the half-square triangle (HST) open.",
+            "Write the words in full with the abbreviation behind them, or the words alone.",
+        ),
         "prose-ambiguous-fact": Explained(
             "A short form of a fact's key fits several facts.",
             "Cut {width}.",
@@ -16,6 +22,19 @@ PROSE = Topic(
             "Make {unit point, make of them.",
             "Make {unit point, make} of them.",
             "Close the brace. Where you mean the brace itself, write `\\{`.",
+        ),
+        "prose-cloth": Explained(
+            "The prose names a cloth or colourway. In another colourway the words would be false.",
+            "Cut the Morning Mist first.",
+            "Cut the background first.",
+            "Write which part it plays, or `{=Morning Mist}` if you mean the name itself.",
+        ),
+        "prose-colour": Explained(
+            "A colour stands where a part's name belongs. In another colourway the words would be "
+            "false.",
+            "Sew the red strip on.",
+            "Sew the border strip on.",
+            "Write which part it is, or `{=red strip}` if it is true of all colourways.",
         ),
         "prose-control-character": Explained(
             "An invisible character is in the text, often from copying out of a document.",
@@ -46,6 +65,13 @@ PROSE = Topic(
             "![](detail.png)",
             "![A star laid out beside the machine](detail.png)",
             "Put the file beside `prose.md` and describe it for readers who cannot see it.",
+        ),
+        "prose-letter": Explained(
+            "A letter in the prose is no piece of the pattern, belongs to another part, or comes "
+            "with a number that is not its count.",
+            "Take four of Q.",
+            "Take four of C.",
+            "Look the piece up in the cutting list, or write `{=Q}` if it is no piece.",
         ),
         "prose-link": Explained(
             "A link leads to a place that does not exist or that a page must not open.",
@@ -78,6 +104,18 @@ PROSE = Topic(
             "## Borders\n...\n## Borders",
             "## Borders",
             "Move the second text below the first one.",
+        ),
+        "prose-side": Explained(
+            "Left, right and clockwise depend on the hand and on how the work lies.",
+            "Sew it to the left side.",
+            "Sew it next to the star's centre, as the picture shows.",
+            "Write next to what it lies, or `{=left}` if the side itself is meant.",
+        ),
+        "prose-term": Explained(
+            "A thing of the trade is spelled otherwise than in the shop's other patterns.",
+            "Press the selvedge.",
+            "Press the selvage.",
+            "Write it as the message says.",
         ),
         "prose-too-large": Explained(
             "The prose is longer than fifteen printed pages.",
