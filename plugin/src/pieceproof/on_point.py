@@ -23,7 +23,7 @@ from pieceproof.cells import Laid, turned
 from pieceproof.lengths import Number, ceil_to, square_root
 from pieceproof.model import Cell, OnPoint, Size
 from pieceproof.shapes import Line, Motion, Polygon, cut, rectangle
-from pieceproof.ways import UNTOLD, Share, Way, allowances_on_ruler, exactly
+from pieceproof.ways import UNTOLD, Share, Way, allowances, allowances_on_ruler, exactly
 
 SIDE_TRIANGLE = "side triangle"
 CORNER_TRIANGLE = "corner triangle"
@@ -97,12 +97,16 @@ class Sashes:
 
 @dataclass(frozen=True)
 class RowEnd:
-    """The piece at both ends of a row of sashes: exact length and the one to cut, and its width."""
+    """The piece at both ends of a row of sashes: exact length and the one to cut, and its width.
+
+    ``ways`` tell how length and width come about.
+    """
 
     fabric: str
     needed: Number
     length: Fraction
     width: Fraction
+    ways: tuple[Way, Way] = (UNTOLD, UNTOLD)
 
 
 @dataclass(frozen=True)
@@ -277,8 +281,12 @@ def _strips(rows: Sequence[Diagonal], sashes: Sashes) -> Iterator[Diagonal]:
 
 def _row_end(sashes: Sashes, seam: Fraction, step: Fraction, beyond: Number) -> RowEnd:
     """Seam, width, and on to where its shorter side meets the raw edge: (beyond + s) root 2."""
-    needed = seam + sashes.width + (beyond + seam) * ROOT
-    return RowEnd(sashes.post.name, needed, ceil_to(needed, step), sashes.width + 2 * seam)
+    wide, seams = exactly("width of the sashes", sashes.width), seam * (1 + ROOT)
+    room = (exactly("room beyond the tips, on the diagonal", beyond * ROOT),) if beyond else ()
+    along = Way((wide, allowances(seams, seam), *room))
+    across = Way((wide, allowances(2 * seam, seam)))
+    length, width = along.on_ruler(step), sashes.width + 2 * seam
+    return RowEnd(sashes.post.name, along.exact, length, width, (along, across))
 
 
 def edge_patches(layout: OnPointLayout) -> Iterator[tuple[str, Polygon]]:

@@ -60,7 +60,7 @@ def triangle_steps(triangle: SettingTriangle) -> tuple[Step, ...]:
 
 def end_cut(end: RowEnd) -> Cut:
     """The piece that a row of sashes ends in, as it lies in the row."""
-    return Cut(ROW_END, end.fabric, end.needed, end.width, end.length, end.width)
+    return Cut(ROW_END, end.fabric, end.needed, end.width, end.length, end.width, None, *end.ways)
 
 
 def on_point_steps(
