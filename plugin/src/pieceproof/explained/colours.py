@@ -24,16 +24,16 @@ COLOURS = Topic(
             "Save it again as a small PNG or JPEG in the pattern's folder.",
         ),
         "no-colour": Explained(
-            "no-swatch": Explained(
+            "A cloth has neither a colour nor a measurement, so it cannot be drawn.",
+            "mist: {name: Morning Mist}",
+            'mist: {name: Morning Mist, colour: "#eceae1"}',
+            "Add `colour`, or `lab` where the cloth was measured.",
+        ),
+        "no-swatch": Explained(
             "The photograph of a cloth is not in the pattern's folder.",
             "swatch: {file: mits.png, width: 4}",
             "swatch: {file: mist.png, width: 4}",
             "Put it beside `pattern.yaml` and write its name as it stands there.",
-        ),
-        "A cloth has neither a colour nor a measurement, so it cannot be drawn.",
-            "mist: {name: Morning Mist}",
-            'mist: {name: Morning Mist, colour: "#eceae1"}',
-            "Add `colour`, or `lab` where the cloth was measured.",
         ),
         "two-colours": Explained(
             "A cloth has a colour and a measurement. The colour on the screen is worked out from "
