@@ -8,7 +8,9 @@ from quicktions import Fraction
 
 from pieceproof.converted import about, at_least
 from pieceproof.model import Measure
+from pieceproof.pages.pattern import SECTIONS_OF_MAKES
 from pieceproof.pages.terms import TERMS, explained, term_id
+from pieceproof.published import MakeKind
 
 F = Fraction
 
@@ -49,3 +51,8 @@ def test_cloth_that_must_be_wide_enough_is_rounded_up() -> None:
     """42 in are 106.68 cm; 110 cm are 43.307 in."""
     assert at_least(Measure.INCH, Fraction(42)) == "106.7 cm"
     assert at_least(Measure.CENTIMETRE, Fraction(110)) == '43 3/8"'
+
+
+def test_everything_that_is_made_has_its_place_on_the_page() -> None:
+    placed = [kind for _, _, kinds in SECTIONS_OF_MAKES for kind in kinds]
+    assert sorted(placed, key=list(MakeKind).index) == list(MakeKind)

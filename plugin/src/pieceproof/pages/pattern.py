@@ -42,6 +42,14 @@ from pieceproof.published import MakeKind
 STYLESHEET = "choices.css"
 
 
+SECTIONS_OF_MAKES = (
+    ("units", "Units", (MakeKind.TRIANGLE, MakeKind.UNIT)),
+    ("blocks", "Blocks", (MakeKind.BLOCK,)),
+    ("top", "Quilt top", (MakeKind.CENTRE, MakeKind.BORDER, MakeKind.TOP)),
+)
+"""Anchor, heading and what is made below it: together everything that is made."""
+
+
 @dataclass(frozen=True)
 class Published:
     """A pattern as it goes on the site: its page, and the files beside it by name.
@@ -164,14 +172,9 @@ def _parts(
     axes: Axes, sizes: Sequence[Sized], scenes: Mapping[str, Mapping[str, Scene]]
 ) -> tuple[Part, ...]:
     makes = sewn(axes.size, sizes, scenes)
-    kinds = (
-        ("units", "Units", (MakeKind.UNIT,)),
-        ("blocks", "Blocks", (MakeKind.BLOCK,)),
-        ("top", "Quilt top", (MakeKind.CENTRE, MakeKind.BORDER, MakeKind.TOP)),
-    )
     parts = (
         Part(anchor, heading, tuple(make for make in makes if make.kind in of_kind))
-        for anchor, heading, of_kind in kinds
+        for anchor, heading, of_kind in SECTIONS_OF_MAKES
     )
     return tuple(part for part in parts if part.makes)
 
