@@ -22,7 +22,9 @@ SHOP = (ROOT / "patterns" / "kits.yaml").read_bytes()
 def runner() -> Pattern:
     """Heron Landing, compiled."""
     folder = ROOT / "patterns" / "heron-landing"
-    return compile_pattern("heron-landing", {p.name: p.read_bytes() for p in folder.iterdir()})
+    return compile_pattern(
+        "heron-landing", {p.name: p.read_bytes() for p in folder.iterdir() if p.is_file()}
+    )
 
 
 def shop(text: bytes = SHOP) -> Book:

@@ -29,8 +29,8 @@ from pieceproof.cutting.plan import Plan, cross_cuts, strip_count
 from pieceproof.cutting.planner import plan
 
 LISTS, EFFORT = 500, 5
-REFEREE_SECONDS = 5.0
-REFEREED_SIZES = 5
+REFEREE_SECONDS = 2.0
+REFEREED_SIZES = 4
 
 
 class Measured(NamedTuple):

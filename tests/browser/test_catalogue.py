@@ -90,7 +90,7 @@ def test_a_view_can_be_passed_on(page: Page, browser: Browser) -> None:
     assert stranger.get_by_label("What it makes").is_visible()
     stranger.goto(page.url.split("#")[0] + "#kind=<script>&q=&sort=nonsense")
     stranger.reload()
-    assert shown(stranger) == []
+    assert len(shown(stranger)) >= 10
     stranger.close()
 
 

@@ -6,25 +6,23 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from made_page import made
 from playwright.sync_api import Browser, Page
-from small_shop import build, open_shop
+from small_shop import HOSTILE, PLAIN
 
 MEASURED = "My three strips measure"
 
 
 @pytest.fixture(scope="module")
-def shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = open_shop(tmp_path_factory.mktemp("shop"))
-    done = build(folder, folder / "site")
-    assert done.returncode == 0, done.stderr
-    return folder / "site" / "patterns"
+def runner(tmp_path_factory: pytest.TempPathFactory) -> str:
+    return (made(tmp_path_factory.mktemp("runner"), PLAIN) / "index.html").as_uri()
 
 
 @pytest.fixture
-def page(browser: Browser, shop: Path) -> Iterator[Page]:
+def page(browser: Browser, runner: str) -> Iterator[Page]:
     context = browser.new_context()
     page = context.new_page()
-    page.goto((shop / "eddy-runner" / "index.html").as_uri())
+    page.goto(runner)
     yield page
     context.close()
 
@@ -49,19 +47,19 @@ def test_the_seam_is_remembered_and_follows_the_size(page: Page) -> None:
     assert page.locator("form.seam-check").inner_text() != before
 
 
-def test_a_metric_pattern_has_metric_strips(browser: Browser, shop: Path) -> None:
+def test_a_metric_pattern_has_metric_strips(browser: Browser, tmp_path: Path) -> None:
     """Six seams of 0.75 cm: 4.5 cm strips, 10.5 cm together."""
     page = browser.new_page()
-    page.goto((shop / "odd-names" / "index.html").as_uri())
+    page.goto((made(tmp_path, HOSTILE) / "index.html").as_uri())
     page.get_by_label(MEASURED).select_option("9.9 cm")
     assert "Your seam is 0.9 cm: 0.15 cm too wide." in page.locator("form.seam-check").inner_text()
     page.close()
 
 
-def test_without_script_the_table_says_it(browser: Browser, shop: Path) -> None:
+def test_without_script_the_table_says_it(browser: Browser, runner: str) -> None:
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
-    page.goto((shop / "eddy-runner" / "index.html").as_uri())
+    page.goto(runner)
     assert not page.locator("form.seam-check").is_visible()
     rows = page.locator(".seam-table .table-frame >> visible=true").locator("tbody tr").all()
     assert [row.locator("th").inner_text().split("seam")[0].strip() for row in rows] == [

@@ -71,10 +71,17 @@ def test_a_page_weighs_little(site: Path, slug: str) -> None:
     assert zipped + fonts < HEAVIEST
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("path", ["index.html", "heron-landing/index.html", "oxbow/index.html"])
+@pytest.mark.parametrize(
+    ("path", "scheme"),
+    [
+        ("index.html", "light"),
+        ("index.html", "dark"),
+        ("weir-pool/index.html", "light"),
+        ("oxbow/index.html", "dark"),
+    ],
+)
 def test_axe_finds_nothing(site: Path, browser: Browser, path: str, scheme: str) -> None:
-    """All rules of axe-core; the shapes within drawings, which it reads one by one, left out."""
+    """All rules of axe-core. What is not displayed goes first: axe skips it, only slowly."""
     page = browser.new_page(
         viewport={"width": 1280, "height": 900},
         color_scheme="dark" if scheme == "dark" else "light",
@@ -82,7 +89,13 @@ def test_axe_finds_nothing(site: Path, browser: Browser, path: str, scheme: str)
     page.goto((site / "patterns" / path).as_uri())
     if path == "index.html":
         page.get_by_text("Narrow down").click()
-    found = Axe().run(page, context={"exclude": [["svg > *"]]})
+    page.evaluate(
+        "document.querySelectorAll('.pattern [data-size], .pattern [data-colourway]').forEach("
+        "item => { if (!item.getClientRects().length) item.remove(); })"
+    )
+    found = Axe().run(
+        page, context={"exclude": [["svg > *"]]}, options={"resultTypes": ["violations"]}
+    )
     page.close()
     told = [
         f"{violation['id']}: {node['html'][:120]}"

@@ -2,8 +2,8 @@
 
 Strips: the lengths of Hopper and Turton's instances (Eur. J. Oper. Res. 128 (2001) 34-57) for
 strips that hold one layer of pieces lying as listed were found by two independent programs outside
-this repository. With quarter turns the strips are shorter; for those lengths an integer program
-over every filling of a strip is the referee.
+this repository. With quarter turns the strips are shorter; those lengths are the planner's own
+proofs, and one is laid out by hand.
 
 Sheets: the most valuable two-stage cuttings, best known values from the instances' repository. A
 model of its own finds the value; the pieces it cuts must fit into the sheet by the planner too.

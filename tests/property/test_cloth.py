@@ -1,18 +1,30 @@
 """Random cutting lists: the proof agrees with the requirements, and notices what is changed."""
 
+from collections.abc import Iterator
 from dataclasses import replace
+from functools import partial
 
+import pytest
 from cloth_samples import Sized, small
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from quicktions import Fraction
 
 from pieceproof.cloth_proof import cloth_faults
+from pieceproof.cutting.planner import plan
 from pieceproof.layout import CENTRE, TOP
 from pieceproof.model import Measure
 from pieceproof.requirements import USABLE_WIDTHS, requirements
 
 F = Fraction
+
+
+@pytest.fixture(autouse=True, scope="module")
+def _little_effort() -> Iterator[None]:
+    """The planner itself, but it soon gives up looking for shorter plans."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("pieceproof.requirements.plan", partial(plan, steps=100_000))
+        yield
 
 
 @st.composite

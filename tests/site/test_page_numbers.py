@@ -96,7 +96,7 @@ def test_makes_and_sizes(shop: Path, page: Element, size: str) -> None:
     shown = page.chosen({"size": size})
     assert shown.one("dl", "key-numbers").one("dd").text == size_of(facts, "finished size")
     steps = [step for step in shown.all("li", "step") if list(step.all("span", "make-count"))]
-    names = ["unit point", "block star", "quilt centre", "top"]
+    names = ["unit point", "block star set B", "block star", "quilt centre", "top"]
     assert len(steps) == len(names)
     for name, step in zip(names, steps, strict=True):
         assert step.one("span", "make-count").text == f"Make {facts[f'{name}, make']}"

@@ -141,7 +141,7 @@ def test_one_changed_number_is_one_changed_line() -> None:
     assert compare(before, after, "facts-short.txt") == (
         "--- facts-short.txt (committed)\n"
         "+++ facts-short.txt (computed)\n"
-        "@@ -7,3 +7,3 @@\n"
+        "@@ -8,3 +8,3 @@\n"
         " piece A, background, cut = 3 x 4 1/2\n"
         "-piece A, background, count = 12\n"
         "+piece A, background, count = 13\n"

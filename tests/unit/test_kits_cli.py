@@ -19,7 +19,7 @@ def patterns(tmp_path: Path) -> Path:
     folder = tmp_path / "patterns" / "eddy-runner"
     folder.mkdir(parents=True)
     (folder / "pattern.yaml").write_text(PLAIN)
-    (folder / "prose.md").write_text("Low Water glitters.\n")
+    (folder / "prose.md").write_text("{=Low Water} glitters.\n")
     (tmp_path / "patterns" / "kits.yaml").write_text(STOCK)
     return tmp_path / "patterns"
 
@@ -84,7 +84,7 @@ def test_a_substitute_brings_its_change_sheet(
     assert run(patterns, "--kits", "5", "--instead", "Ferry Ochre=Lamp Gold") == 0
     text = capsys.readouterr().out
     assert "star centres: Ferry Ochre becomes Lamp Gold" in text
-    assert "patterns/eddy-runner/prose.md:1 names Low Water: Low Water glitters." in text
+    assert "patterns/eddy-runner/prose.md:1 names Low Water: {=Low Water} glitters." in text
     assert run(patterns, "--kits", "5", "--instead", "Ferry Ochre=Lamp Gold", "--json") == 0
     changes = json.loads(capsys.readouterr().out)["changes"]
     assert changes["pictures"] == ["top-small-low-water.svg", "top-small-low-water.png"]

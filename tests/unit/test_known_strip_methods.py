@@ -122,13 +122,16 @@ def test_segments_are_made_in_the_number_that_is_wanted() -> None:
     assert counts == [
         ("unit segment 1", 20, 2, 15, 10),
         ("unit segment 2", 10, 1, 15, 5),
-        ("unit", 10, 10, 1, 0),
+        ("unit set B", 5, 5, 1, 0),
+        ("unit", 5, 5, 1, 0),
     ]
 
 
 def test_rows_upside_down_come_from_one_set() -> None:
     built = in_inches(four_patch())
-    assert [m.name for m in built.publication.makes] == ["unit segment 1", "unit", "top"]
+    assert [m.name for m in built.publication.makes] == [
+        *("unit segment 1", "unit set B", "unit", "top"),
+    ]
 
 
 def test_strips_are_as_long_as_the_pattern_says() -> None:

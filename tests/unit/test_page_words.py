@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import pytest
 from markupsafe import Markup
-from quicktions import Fraction as F
+from quicktions import Fraction
 
 from pieceproof.converted import about, at_least
 from pieceproof.model import Measure
 from pieceproof.pages.terms import TERMS, explained, term_id
+
+F = Fraction
 
 
 def test_a_term_is_a_button_once() -> None:
@@ -39,11 +41,11 @@ def test_terms_have_ids_of_their_own() -> None:
 
 def test_sizes_in_the_other_unit() -> None:
     """1 in is 2.54 cm exactly (check value 108: YARD): 37 in are 93.98 cm, 33 cm are 12.99 in."""
-    assert about(Measure.INCH, F(37), F(33, 2)) == "94 x 42 cm"
-    assert about(Measure.CENTIMETRE, F(45), F(33)) == '17 1/2" x 13"'
+    assert about(Measure.INCH, Fraction(37), Fraction(33, 2)) == "94 x 42 cm"
+    assert about(Measure.CENTIMETRE, Fraction(45), Fraction(33)) == '17 1/2" x 13"'
 
 
 def test_cloth_that_must_be_wide_enough_is_rounded_up() -> None:
     """42 in are 106.68 cm; 110 cm are 43.307 in."""
-    assert at_least(Measure.INCH, F(42)) == "106.7 cm"
-    assert at_least(Measure.CENTIMETRE, F(110)) == '43 3/8"'
+    assert at_least(Measure.INCH, Fraction(42)) == "106.7 cm"
+    assert at_least(Measure.CENTIMETRE, Fraction(110)) == '43 3/8"'

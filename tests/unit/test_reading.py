@@ -23,6 +23,7 @@ from pieceproof.model import (
     Size,
     Unit,
     Value,
+    ZeroToo,
 )
 from pieceproof.problems import Place
 from pieceproof.reading import read_pattern
@@ -180,7 +181,7 @@ def _stands(kind: Any, value: Any, rest: str) -> bool:
     """Whether a line's rest begins with a text that reads as the value."""
     if kind is str:
         return rest.startswith((str(value), ">"))
-    form = form_of(kind)
+    form = form_of(Annotated[kind, ZeroToo()])
     texts = (rest[:end].strip('"') for end in range(1, len(rest) + 1))
     return any(read_scalar(form, text, Place("", 1, 1))[0] == value for text in texts)  # type: ignore[arg-type]
 

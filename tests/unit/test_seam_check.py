@@ -8,8 +8,9 @@ from xml.etree import ElementTree
 
 import pytest
 from examples import EXAMPLES, publish_one
-from test_diagrams import items, text_boxes
+from test_diagrams import items
 from test_tips import F, point_unit
+from text_boxes import text_boxes
 
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.seam_error import seam_error

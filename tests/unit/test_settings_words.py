@@ -1,10 +1,19 @@
 """Settings in words: which end gets which triangle, what goes around what, in sewing order."""
 
-from settings_samples import GROUND, HEART, WATER, F, blade, build, cells, design, plain
+from settings_samples import GROUND, HEART, STONE, WATER, F, blade, build, cells, design, plain
 
 from pieceproof.diagrams.plates import plates
 from pieceproof.diagrams.subject import subject
-from pieceproof.model import Cell, CopingRound, Medallion, OnPoint, PiecedRound, Setting, Size
+from pieceproof.model import (
+    Cell,
+    CopingRound,
+    Medallion,
+    OnPoint,
+    PiecedRound,
+    SashingOnPoint,
+    Setting,
+    Size,
+)
 
 
 def test_diagonal_rows_say_which_end_gets_which_triangle() -> None:
@@ -21,6 +30,23 @@ def test_one_block_on_point_has_corners_only() -> None:
     made = build(design(OnPoint(cells("blade"), HEART), {"blade": blade(F(6))}))
     assert "Row 1: a corner triangle to both ends." in made.words()
     assert "side triangle" not in made.words()
+
+
+def test_rows_of_sashes_on_point_are_told() -> None:
+    sashing = SashingOnPoint(WATER, F(1), STONE)
+    setting = OnPoint(cells("blade"), HEART, across=2, down=2, sashing=sashing)
+    words = build(design(setting, {"blade": blade(F(6))})).words()
+    assert "7 diagonal rows" in words
+    assert "is one of sashes, **E**, with cornerstones, **G**, between them: it begins" in words
+    assert "Row 4: a corner triangle to both ends." in words
+    assert "Rows 2 and 6: a side triangle to both ends." in words
+
+
+def test_one_sashed_block_has_no_cornerstones_inside() -> None:
+    setting = OnPoint(cells("blade"), HEART, sashing=SashingOnPoint(WATER, F(1), STONE))
+    words = build(design(setting, {"blade": blade(F(6))})).words()
+    assert "one of sashes, **" in words
+    assert "cornerstones, **" not in words
 
 
 def test_rounds_are_sewn_from_the_inside_out() -> None:

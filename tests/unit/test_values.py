@@ -69,7 +69,7 @@ def test_neighbours_that_merge_are_named_with_their_place() -> None:
     assert "star points and star centres, which meet in star" in note.found
     assert "low-water" in note.found
     facts = {fact.key: fact.published for fact in pattern.sizes[0].facts}
-    assert "value low-water, close in grey, star points and star centres in star" in facts
+    assert "value low-water, close in grey, star points, star centres, in star" in facts
     assert facts["value low-water, star centres"] == "dark, L* 32.0"
 
 

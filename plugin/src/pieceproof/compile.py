@@ -37,6 +37,7 @@ from pieceproof.reading import read_pattern
 from pieceproof.requirements import USABLE_WIDTHS, Requirements, requirements
 from pieceproof.seam_check import SeamCheck, seam_check
 from pieceproof.skill import Skill, skill_of
+from pieceproof.swatches import Print, prints_of
 from pieceproof.tips import Tips, demanded, tips_of
 from pieceproof.value_check import Reading, demanded_values, notes, readings
 
@@ -71,6 +72,8 @@ class Pattern:
     """The text of each file by lines, for showing problems."""
     notes: tuple[Problem, ...] = ()
     """What its writer should look at; nothing that stops it."""
+    prints: Mapping[str, Print] = field(default_factory=dict)
+    """Photographs of cloths, by the cloth's name."""
 
 
 def compile_pattern(slug: str, files: Mapping[str, bytes]) -> Pattern:
@@ -79,7 +82,8 @@ def compile_pattern(slug: str, files: Mapping[str, bytes]) -> Pattern:
     found, problems, text = read_pattern(file, files[DESIGN_FILE], METHODS)
     lines = {file: text}
     designs, colourless = with_colours(found)
-    problems = (*problems, *colourless, *check_designs(designs, problems))
+    prints, unseen = prints_of(designs, files)
+    problems = (*problems, *colourless, *unseen, *check_designs(designs, problems))
     if problems:
         return Pattern(slug, (), _once(problems), lines)
     problems = tuple(problem for design in designs for problem in check_methods(design))
@@ -102,7 +106,7 @@ def compile_pattern(slug: str, files: Mapping[str, bytes]) -> Pattern:
         problems = promise_problems(sizes[0].design, {s.design.size: s.facts for s in sizes})
         sizes = () if problems else sizes
     remarks = tuple(n for size in sizes for n in notes(size.design, size.values))
-    return Pattern(slug, sizes, _once(problems), lines, _once(remarks))
+    return Pattern(slug, sizes, _once(problems), lines, _once(remarks), prints)
 
 
 def _build(design: Design) -> tuple[Draft | None, Drawing, tuple[Problem, ...]]:

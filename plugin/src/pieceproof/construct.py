@@ -31,12 +31,13 @@ from pieceproof.methods.method import (
     workroom,
 )
 from pieceproof.model import AnyBorder, Design, MitredBorder, PiecedBorder, Size, Value
-from pieceproof.nesting import Sewing, nest
+from pieceproof.nesting import nest
 from pieceproof.on_point import OnPointLayout
 from pieceproof.pressing_choices import NO_CHOICE, SETTING, Choice, Pressed, choices, mirrored
 from pieceproof.problems import Place, Problem
 from pieceproof.published import Drawing, Extra, Make, MakeKind, Patch
 from pieceproof.seam_ends import FIXED, Ended, ends_in_picture, plain
+from pieceproof.seams_met import Sewing
 from pieceproof.sewing_borders import BorderWork, mitre_problem, sew_border
 from pieceproof.sewing_on_point import SQUARE, end_cut, on_point_steps, square_of, triangle_steps
 from pieceproof.steps import (

@@ -38,7 +38,7 @@ def _reading(design: Design, reading: Reading) -> Iterator[Fact]:
 
 def _meet(names: Mapping[str, str], pair: Pair) -> str:
     meeting = pair.meeting
-    return f"{names[meeting.one]} and {names[meeting.other]} in {meeting.make}"
+    return f"{names[meeting.one]}, {names[meeting.other]}, in {meeting.make}"
 
 
 def _fact(key: str, value: str) -> Fact:

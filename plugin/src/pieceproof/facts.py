@@ -19,6 +19,7 @@ from pieceproof.cutting.plan import Joined, Plan, Segment
 from pieceproof.fact_steps import step_lines
 from pieceproof.instructions import show_length, show_size
 from pieceproof.lengths import Number, Surd, ceil_to, show_exact
+from pieceproof.methods.method import SET_B
 from pieceproof.model import Design, Measure
 from pieceproof.published import (
     BattingFacts,
@@ -138,7 +139,8 @@ def _piece(desk: _Desk, piece: Piece) -> Iterator[Fact]:
     cut = f"{measure.show(piece.short)} x {measure.show(piece.long)}"
     yield Fact(f"{name}, cut", exact, cut, show_size(measure, piece.short, piece.long))
     yield _count(f"{name}, count", piece.count)
-    yield _words(f"{name}, used in", ", ".join(piece.uses))
+    uses = dict.fromkeys(use.removesuffix(SET_B) for use in piece.uses)
+    yield _words(f"{name}, used in", ", ".join(uses))
     if piece.template is not None:
         for part, words in template_lines(measure, piece.template):
             yield _words(f"{name}, template, {part}", words)

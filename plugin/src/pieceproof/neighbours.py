@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from quicktions import Fraction
 
 from pieceproof.lengths import Number
+from pieceproof.methods.method import SET_B
 from pieceproof.published import Drawing, Patch, Picture, Publication
 from pieceproof.shapes import Point
 
@@ -35,9 +36,10 @@ def meetings(publication: Publication, drawing: Drawing) -> tuple[Meeting, ...]:
     found: dict[frozenset[str], Meeting] = {}
     for make in publication.makes:
         picture = drawing.pictures[make.name]
+        shown = make.name.removesuffix(SET_B)
         laid = _lying(picture) if make.method else ()
         for one, other in (*_pairs(picture), *laid):
-            found.setdefault(frozenset((one, other)), Meeting(one, other, make.name))
+            found.setdefault(frozenset((one, other)), Meeting(one, other, shown))
     return tuple(found.values())
 
 

@@ -21,6 +21,7 @@ from pieceproof.bench.often import sewn_often
 from pieceproof.bench.ranking import SeamEffect, ranked_seams
 from pieceproof.bench.table import Flat
 from pieceproof.lengths import Number, magnitude
+from pieceproof.methods.method import SET_B
 from pieceproof.model import Design, Measure
 from pieceproof.published import Make, MakeKind, Publication
 from pieceproof.tips import TipGroup, Tips
@@ -170,7 +171,8 @@ def _small(publication: Publication) -> tuple[Make, ...]:
     """The blocks; the units where there are none."""
     kinds = {make.kind for make in publication.makes}
     small = MakeKind.BLOCK if MakeKind.BLOCK in kinds else MakeKind.UNIT
-    return tuple(make for make in publication.makes if make.kind is small)
+    sewn = (make for make in publication.makes if make.kind is small)
+    return tuple(make for make in sewn if not make.name.endswith(SET_B))
 
 
 def _row(publication: Publication, tips: Tips, strip: Fraction, found: Outcome) -> SeamRow:

@@ -5,6 +5,9 @@ It knows nothing of patchwork: no blocks, no seams but those that join strips en
     demand     what has to be cut, and from which cloth
     plan       what the planner answers: strips, sub-cuts, joined strips
     planner    plan(demand): the shortest plan it can find, and how short any plan could be
+    greedy     plans as people make them; the planner is never longer
+    shortest   the search for a shorter one and for its proof, on the grid and board of whole steps
+    choose     which of several plans is cut: the tie-breaks
     yardage    the length to publish, the room in it and the mistakes it forgives
     check      cuts a plan edge to edge and counts what falls out; shares no code with the planner
 """

@@ -17,8 +17,9 @@ from pieceproof.diagrams.tops import top
 from pieceproof.model import Audition, ClothName, Design, FabricName, SeenBy
 from pieceproof.neighbours import Meeting, meetings
 from pieceproof.pages.page import Page, render_page
-from pieceproof.pages.tops import Stored, coloured, stored
+from pieceproof.pages.tops import Stored, coloured, printed, stored
 from pieceproof.seam_words import listed
+from pieceproof.swatches import Print
 from pieceproof.value_check import Reading, reading_with
 
 PAGE = "auditions/index.md"
@@ -58,15 +59,15 @@ class Grid:
     tops: tuple[Tried, ...]
 
 
-def auditions_page(sized: Sized, subject: Subject) -> Page | None:
+def auditions_page(sized: Sized, subject: Subject, prints: Mapping[str, Print]) -> Page | None:
     """The page of all auditions of a pattern."""
     design = sized.design
     if not design.auditions:
         return None
     first = next(iter(design.colourways))
-    drawing = stored(top(subject), "pp-top", palette(design, first))
+    drawing = stored(top(subject), "pp-top", palette(design, first), prints)
     found = meetings(sized.publication, sized.drawing)
-    return render_page("auditions.md", _words(design, drawing, found))
+    return render_page("auditions.md", _words(_Table(design, found, prints), drawing))
 
 
 def seen_by_customers(design: Design) -> bool:
@@ -74,16 +75,27 @@ def seen_by_customers(design: Design) -> bool:
     return any(audition.seen_by is SeenBy.CUSTOMERS for audition in design.auditions.values())
 
 
-def _words(design: Design, drawing: Stored, found: Sequence[Meeting]) -> Mapping[str, object]:
+@dataclass(frozen=True)
+class _Table:
+    """What every top on the page needs."""
+
+    design: Design
+    found: Sequence[Meeting]
+    prints: Mapping[str, Print]
+
+
+def _words(table: _Table, drawing: Stored) -> Mapping[str, object]:
+    design = table.design
     return {
         "name": design.name,
         "label": design.label,
         "drawing": drawing,
-        "grids": [_grid(design, key, a, found) for key, a in design.auditions.items()],
+        "grids": [_grid(table, key, a) for key, a in design.auditions.items()],
     }
 
 
-def _grid(design: Design, key: str, audition: Audition, found: Sequence[Meeting]) -> Grid:
+def _grid(table: _Table, key: str, audition: Audition) -> Grid:
+    design = table.design
     colourway = audition.colourway or next(iter(design.colourways))
     parts = list(audition.candidates)
     return Grid(
@@ -92,9 +104,7 @@ def _grid(design: Design, key: str, audition: Audition, found: Sequence[Meeting]
         design.colourways[colourway].name,
         listed([design.fabrics[part].called for part in parts]),
         len(audition.candidates[parts[-1]]),
-        tuple(
-            _tried(design, colourway, chosen, found) for chosen in _combinations(audition, parts)
-        ),
+        tuple(_tried(table, colourway, chosen) for chosen in _combinations(audition, parts)),
     )
 
 
@@ -110,19 +120,15 @@ def _combinations(
                 yield {parts[0]: one, parts[1]: other}
 
 
-def _tried(
-    design: Design,
-    colourway: str,
-    chosen: Mapping[FabricName, ClothName],
-    found: Sequence[Meeting],
-) -> Tried:
+def _tried(table: _Table, colourway: str, chosen: Mapping[FabricName, ClothName]) -> Tried:
+    design = table.design
     changed = {str(part): colour_of(design, cloth) for part, cloth in chosen.items()}
     colours = {**palette(design, colourway), **changed}
-    reading = reading_with(design, colourway, chosen, found)
+    reading = reading_with(design, colourway, chosen, table.found)
     now = design.colourways[colourway].parts
     return Tried(
         tuple(_candidate(design, part, cloth) for part, cloth in chosen.items()),
-        coloured(colours),
+        coloured(printed(colours, {**now, **chosen}, table.prints)),
         coloured({cloth: grey(colour) for cloth, colour in colours.items()}),
         tuple(_close(design, chosen, reading)),
         _nearest(design, reading),

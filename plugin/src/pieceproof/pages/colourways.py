@@ -26,9 +26,10 @@ from pieceproof.model import Design, FabricName, Measure
 from pieceproof.pages.choices import Axis, Variant
 from pieceproof.pages.page import Page, render_page
 from pieceproof.pages.tokens import token
-from pieceproof.pages.tops import coloured, stored
+from pieceproof.pages.tops import coloured, printed, stored
 from pieceproof.published import MakeKind
 from pieceproof.requirements import Need, need_for
+from pieceproof.swatches import Print
 from pieceproof.value_check import Pair, Reading
 
 PAGE = "colours/index.md"
@@ -77,10 +78,10 @@ def values_by_colourway(axis: Axis, sized: Sized) -> tuple[Variant[Read], ...]:
     )
 
 
-def colourways_page(sizes: Sequence[Sized], subject: Subject) -> Page:
+def colourways_page(sizes: Sequence[Sized], subject: Subject, prints: Mapping[str, Print]) -> Page:
     """The page with every colourway; ``subject`` is the first size's."""
     design = sizes[0].design
-    drawing = stored(top(subject), "pp-top", palette(design, next(iter(design.colourways))))
+    drawing = stored(top(subject), "pp-top", palette(design, next(iter(design.colourways))), prints)
     width = sizes[0].requirements.usable_widths[0]
     words = {
         "name": design.name,
@@ -88,7 +89,7 @@ def colourways_page(sizes: Sequence[Sized], subject: Subject) -> Page:
         "drawing": drawing,
         "width": show_length(design.measure, width),
         "sizes": [sized.design.label for sized in sizes],
-        "ways": [_way(sizes, subject, reading) for reading in sizes[0].values],
+        "ways": [_way(sizes, subject, reading, prints) for reading in sizes[0].values],
     }
     return render_page("colourways.md", words)
 
@@ -130,13 +131,15 @@ def _to_eyes(pair: Pair) -> list[str]:
     return [*first, *(word.removeprefix("to eyes that are weak ") for word in words[1:])]
 
 
-def _way(sizes: Sequence[Sized], subject: Subject, reading: Reading) -> Way:
+def _way(
+    sizes: Sequence[Sized], subject: Subject, reading: Reading, prints: Mapping[str, Print]
+) -> Way:
     design = sizes[0].design
     colours = palette(design, reading.colourway)
     return Way(
         f"colourway-{token(reading.colourway)}",
         design.colourways[reading.colourway].name,
-        coloured(colours),
+        coloured(printed(colours, design.colourways[reading.colourway].parts, prints)),
         coloured({cloth: grey(colour) for cloth, colour in colours.items()}),
         tuple(_blocks(subject, reading.colourway, colours)),
         tuple(_needed(sizes, reading.colourway)),

@@ -119,21 +119,22 @@ def publish_pattern(
         {
             **{name: folder[name] for name in prose.pictures},
             **files,
+            **{found.file: found.data for found in pattern.prints.values()},
             **booklets,
             **{name: data for cloth in all_cloths for name, data in cloth.files.items()},
             STYLESHEET: _stylesheet(axes, sizes[0]).encode(),
         },
         covers[0].content,
         notices,
-        _more(sizes, cuts[0].subject),
+        _more(pattern, cuts[0].subject),
     )
 
 
-def _more(sizes: Sequence[Sized], first: Subject) -> Mapping[str, Page]:
+def _more(pattern: Pattern, first: Subject) -> Mapping[str, Page]:
     """Pages below the pattern's own."""
-    auditions = auditions_page(sizes[0], first)
+    auditions = auditions_page(pattern.sizes[0], first, pattern.prints)
     return {
-        COLOURWAYS: colourways_page(sizes, first),
+        COLOURWAYS: colourways_page(pattern.sizes, first, pattern.prints),
         **({AUDITIONS: auditions} if auditions else {}),
     }
 

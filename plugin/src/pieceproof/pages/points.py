@@ -25,7 +25,7 @@ from pieceproof.fact_seams import effect_lengths, nearest
 from pieceproof.fact_tips import whole_up_to
 from pieceproof.instructions import show_length, show_size
 from pieceproof.lengths import Number, magnitude
-from pieceproof.methods.method import MIRRORED
+from pieceproof.methods.method import MIRRORED, SET_B
 from pieceproof.model import Design, Measure
 from pieceproof.pages.choices import Axis, Variant, variants
 from pieceproof.pages.pictures import inline
@@ -227,7 +227,13 @@ def _outcome(sized: Sized, row: SeamRow) -> Outcome:
         tuple(_sizes(sized, row.sizes)),
         tuple(_sizes(sized, short)),
         tuple(_lost(sized.design, tip) for tip in row.lost),
-        listed(list(dict.fromkeys(tip.group.make.removesuffix(MIRRORED) for tip in row.lost))),
+        listed(
+            list(
+                dict.fromkeys(
+                    tip.group.make.removesuffix(SET_B).removesuffix(MIRRORED) for tip in row.lost
+                )
+            )
+        ),
         tuple(_misfits(sized, row)),
         _shown(measure, worst) if worst > 0 else "",
         _shown(measure, row.out_of_line) if row.out_of_line > 0 else "",
@@ -242,7 +248,9 @@ def _sizes(sized: Sized, sizes: Sequence[SizeOut]) -> Iterator[SizeText]:
     for size in sizes:
         found = show_size(measure, nearest(measure, size.width), nearest(measure, size.height))
         meant = show_size(measure, size.wanted_width, size.wanted_height)
-        alike.setdefault((makes[size.make].kind, found, meant), []).append(size.make)
+        names = alike.setdefault((makes[size.make].kind, found, meant), [])
+        if size.make.removesuffix(SET_B) not in names:
+            names.append(size.make.removesuffix(SET_B))
     for (kind, found, meant), names in alike.items():
         many = "s" if len(names) > 1 else ""
         what = "quilt top" if kind is MakeKind.TOP else f"{listed(names)} {kind.value}{many}"
@@ -252,7 +260,8 @@ def _sizes(sized: Sized, sizes: Sequence[SizeOut]) -> Iterator[SizeText]:
 def _lost(design: Design, tip: TipRow) -> tuple[str, str]:
     called = {name: fabric.called for name, fabric in design.fabrics.items()}
     by = _shown(design.measure, -tip.clearance) if tip.clearance is not None else ""
-    where = f"{in_words(tip.group, called)} in the {tip.group.make} {tip.group.kind.value}"
+    sewn = f"{tip.group.make.removesuffix(SET_B)} {tip.group.kind.value}"
+    where = f"{in_words(tip.group, called)} in the {sewn}"
     return where, by
 
 

@@ -11,6 +11,7 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from pieceproof.facts import PLUS, Fact
+from pieceproof.methods.method import SET_B
 from pieceproof.review.stages import BETWEEN, parts_of, width_of
 
 Names = Mapping[str, str]
@@ -19,7 +20,7 @@ Facts = Mapping[str, Fact]
 _LETTER = re.compile(r"(?<![A-Za-z])[A-Z]{1,2}(?![A-Za-z])")
 _PIECE = re.compile(r"piece ([A-Z]{1,2}), (.*), cut")
 _MAKE = re.compile(r"(?:unit|block) (.*), unfinished, width")
-_PLACED = re.compile(r"((?:take )?)(.+?)((?: mirrored)?(?: turned [123])?(?: as .*)?)")
+_PLACED = re.compile(r"((?:take )?)(.+?)((?: set B)?(?: mirrored)?(?: turned [123])?(?: as .*)?)")
 
 
 def by_key(facts: Iterable[Fact]) -> Facts:
@@ -88,9 +89,10 @@ def _with_make(text: str, old: str, new: str) -> str:
     """The text with one unit or block renamed, in keys, in rows and where it is taken."""
 
     def swapped(word: str) -> str:
-        for kind in ("unit ", "block "):
-            if word == kind + old:
-                return kind + new
+        for kind in ("unit ", "block ", "in "):
+            for one_set in ("", SET_B):
+                if word == kind + old + one_set:
+                    return kind + new + one_set
         match = _PLACED.fullmatch(word)
         return f"{match[1]}{new}{match[3]}" if match and match[2] == old else word
 
@@ -138,7 +140,8 @@ def _named_parts(facts: Facts) -> Iterator[str]:
 
 
 def _makes(facts: Facts) -> tuple[str, ...]:
-    return tuple(match[1] for key in facts if (match := _MAKE.fullmatch(key)))
+    named = (match[1].removesuffix(SET_B) for key in facts if (match := _MAKE.fullmatch(key)))
+    return tuple(dict.fromkeys(named))
 
 
 def _pieces(facts: Facts) -> Mapping[str, tuple[str, str, str]]:

@@ -21,6 +21,7 @@ _BOUGHT = ("needed", "yards", "metres", "room left", "strips in all")
 _RECKONED = ("needed", "room left", "strips in all", "squaring")
 _PLAYS = "plays"
 _COLOURWAY = "colourway "
+_VALUE = "value "
 
 
 def stage_of(key: str) -> Stage:
@@ -32,7 +33,7 @@ def stage_of(key: str) -> Stage:
     'templates'
     """
     words = key.split(BETWEEN)
-    if words[0] in _CHOOSING:
+    if words[0] in _CHOOSING or words[0].startswith(_VALUE):
         return Stage.CHOOSING
     if width_of(key):
         bought = words[-1] in _BOUGHT or any(word.startswith("spare ") for word in words)
@@ -64,8 +65,9 @@ def colourways_of(key: str, values: Mapping[str, str]) -> tuple[str, ...]:
     ``values`` are the published values of the size by key.
     """
     words = key.split(BETWEEN)
-    if words[0].startswith(_COLOURWAY):
-        return (words[0].removeprefix(_COLOURWAY),)
+    for kind in (_COLOURWAY, _VALUE):
+        if words[0].startswith(kind):
+            return (words[0].removeprefix(kind),)
     if not width_of(key):
         return ()
     plays = {k.split(BETWEEN)[0]: set[str]() for k in values if k.endswith(f"{BETWEEN}{_PLAYS}")}
