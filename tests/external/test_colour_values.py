@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 from coloraide import Color
-from quicktions import Fraction
 
 from pieceproof.colours import (
     STEPS,

@@ -159,7 +159,7 @@ def parse_length(text: str) -> Fraction | None:
         return None
     whole, num, den, only_num, only_den, units, decimals = match.groups()
     if units is not None:
-        return Fraction(f"{units}.{decimals}")
+        return Fraction(int(units + decimals), 10 ** len(decimals))
     top, bottom = (only_num, only_den) if only_den else (num or "0", den or "1")
     if int(bottom) == 0:
         return None

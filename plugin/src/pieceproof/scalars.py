@@ -178,11 +178,16 @@ def read_colour(text: str) -> tuple[Colour, Complaint | None]:
     )
 
 
+def _decimal(text: str) -> Fraction:
+    whole, _, decimals = text.partition(".")
+    return Fraction(int(whole + decimals), 10 ** len(decimals))
+
+
 def read_lab(text: str) -> tuple[Lab, Complaint | None]:
     """``52 18 -7``: lightness from 0 to 100, a and b from -128 to 127."""
     number = r"(-?[0-9]{1,3}(?:\.[0-9]{1,4})?)"
     match = re.fullmatch(rf"{number}\s+{number}\s+{number}", text.strip())
-    lightness, a, b = (Fraction(part) for part in match.groups()) if match else _NO_LAB
+    lightness, a, b = map(_decimal, match.groups()) if match else _NO_LAB
     if 0 <= lightness <= 100 and max(abs(a), abs(b)) <= 128:
         return Lab(lightness, a, b), None
     return STAND_INS[Lab], Complaint(

@@ -5,16 +5,15 @@ The command `explain` prints these texts and the handbook's reference of problem
 
 from collections.abc import Mapping
 
-from pieceproof.explained.colour import COLOUR
+from pieceproof.explained.colours import COLOURS
 from pieceproof.explained.design import DESIGN
 from pieceproof.explained.editions import EDITIONS
 from pieceproof.explained.explanation import Explained, Topic
 from pieceproof.explained.file import FILE
-from pieceproof.explained.pressing import PRESSING
 from pieceproof.explained.prose import PROSE
 from pieceproof.explained.sewing import SEWING
 
-TOPICS: tuple[Topic, ...] = (FILE, DESIGN, SEWING, PRESSING, COLOUR, PROSE, EDITIONS)
+TOPICS: tuple[Topic, ...] = (FILE, DESIGN, COLOURS, SEWING, PROSE, EDITIONS)
 
 EXPLAINED: Mapping[str, Explained] = {
     code: explained for topic in TOPICS for code, explained in topic.codes.items()

@@ -6,10 +6,10 @@ PROSE = Topic(
     "The prose",
     {
         "prose-abbreviation": Explained(
-            "An abbreviation stands in the prose before it has been explained.",
-            "Sew the HSTs first.",
-            "Sew the half-square triangles (HST) first.",
-            "Write the words in full where it stands first, with the abbreviation behind them.",
+            "An abbreviation is not explained where it stands first.",
+            "Press the HST open.",
+            "Press the half-square triangle (HST) open.",
+            "Write the words in full with the abbreviation behind them, or the words alone.",
         ),
         "prose-ambiguous-fact": Explained(
             "A short form of a fact's key fits several facts.",
@@ -24,19 +24,17 @@ PROSE = Topic(
             "Close the brace. Where you mean the brace itself, write `\\{`.",
         ),
         "prose-cloth": Explained(
-            "The prose names a cloth or a colourway. A reader who sews another one does not "
-            "have it.",
-            "Morning Mist frames the stars.",
-            "The background frames the stars.",
-            "Say which part the cloth plays, or put braces and an equals sign round the name "
-            "if the name itself is meant.",
+            "The prose names a cloth or colourway. In another colourway the words would be false.",
+            "Cut the Morning Mist first.",
+            "Cut the background first.",
+            "Write which part it plays, or `{=Morning Mist}` if you mean the name itself.",
         ),
         "prose-colour": Explained(
-            "A colour stands where a part of the quilt is meant. In another colourway it is "
-            "another colour.",
-            "Sew the red strip to the centre.",
-            "Sew the border to the centre.",
-            "Say which part the strip belongs to.",
+            "A colour stands where a part's name belongs. In another colourway the words would be "
+            "false.",
+            "Sew the red strip on.",
+            "Sew the border strip on.",
+            "Write which part it is, or `{=red strip}` if it is true of all colourways.",
         ),
         "prose-control-character": Explained(
             "An invisible character is in the text, often from copying out of a document.",
@@ -69,10 +67,11 @@ PROSE = Topic(
             "Put the file beside `prose.md` and describe it for readers who cannot see it.",
         ),
         "prose-letter": Explained(
-            "A letter in the prose is not the letter of that part in the cutting list.",
-            "Lay the star points (A) on them.",
-            "Lay the star points (B) on them.",
-            "Write the letter that the cutting list gives to the part, or cite it.",
+            "A letter in the prose is no piece of the pattern, belongs to another part, or comes "
+            "with a number that is not its count.",
+            "Take four of Q.",
+            "Take four of C.",
+            "Look the piece up in the cutting list, or write `{=Q}` if it is no piece.",
         ),
         "prose-link": Explained(
             "A link leads to a place that does not exist or that a page must not open.",
@@ -108,15 +107,15 @@ PROSE = Topic(
         ),
         "prose-side": Explained(
             "Left, right and clockwise depend on the hand and on how the work lies.",
-            "Press to the left.",
-            "Press toward the border.",
-            "Say next to what it lies, or which way its picture shows it.",
+            "Sew it to the left side.",
+            "Sew it next to the star's centre, as the picture shows.",
+            "Write next to what it lies, or `{=left}` if the side itself is meant.",
         ),
         "prose-term": Explained(
-            "One thing has one name in all patterns, spelled alike.",
-            "Trim the selvedges.",
-            "Trim the selvages.",
-            "Write the term that the message gives.",
+            "A thing of the trade is spelled otherwise than in the shop's other patterns.",
+            "Press the selvedge.",
+            "Press the selvage.",
+            "Write it as the message says.",
         ),
         "prose-too-large": Explained(
             "The prose is longer than fifteen printed pages.",

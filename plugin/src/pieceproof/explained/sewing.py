@@ -77,6 +77,25 @@ SEWING = Topic(
             "size: 4 x 2 1/2",
             "Use one of the two finished sizes that the message names.",
         ),
+        "pressed-no-seam": Explained(
+            "`pressing` names a seam that the block, unit or setting does not have.",
+            "pressing:\n  mill: {row 3: left}  # of two rows",
+            "pressing:\n  mill: {row 2: left}",
+            "Use one of the seams that the message lists, or delete the line.",
+        ),
+        "pressed-nothing": Explained(
+            "`pressing` names something without seams to choose for.",
+            "pressing:\n  mil: {between: down}",
+            "pressing:\n  mill: {between: down}",
+            "Name a block, a unit whose seam may go either way, or `setting`.",
+        ),
+        "pressed-otherwise": Explained(
+            "A seam cannot be pressed that way: upright seams go left or right, level ones up or "
+            "down, and only some can be spun or pressed open.",
+            "pressing:\n  mill: {between: left}",
+            "pressing:\n  mill: {between: down}",
+            "Use one of the words that the message lists, or delete the line to leave it free.",
+        ),
         "sleeve-too-short": Explained(
             "A hanging sleeve is shortened by more than the top is wide.",
             "sleeve: {fabric: back, shorter: 40}",
