@@ -207,7 +207,7 @@ def test_it_leads_back_to_where_she_stopped_and_forgets_when_asked(
     page.locator('input[data-tick="make-point"]').check()
     page.reload()
     page.get_by_role("button", name="Go on at: Star block").click()
-    assert page.evaluate("document.activeElement.dataset.tick") == "make-star"
+    assert page.evaluate("document.activeElement.dataset.tick").startswith("make-star")
     page.get_by_role("button", name="Untick all").click()
     assert page.locator("input[data-tick]:checked").count() == 0
     page.reload()

@@ -57,7 +57,9 @@ def test_an_unknown_size_is_named(patterns: Path, capsys: pytest.CaptureFixture[
 def shop_with_booklets(root: Path) -> Path:
     folder = open_shop(root)
     config = folder / "mkdocs.yml"
-    config.write_text(config.read_text().replace("- pieceproof", "- pieceproof: {booklets: true}"))
+    config.write_text(
+        config.read_text().replace("- pieceproof: {", "- pieceproof: {booklets: true, ")
+    )
     assert "booklets: true" in config.read_text()
     return folder
 

@@ -17,9 +17,9 @@ from page_tree import Element, read_page
 from pieceproof.fact_files import parse_facts
 
 CHOICES = [
-    dict(zip(("size", "colourway", "width", "measure"), choice, strict=True))
+    dict(zip(("size", "colourway", "width", "measure", "hand"), choice, strict=True))
     for choice in product(
-        ("small", "large"), ("low-water", "boathouse"), ("42", "40"), ("yards", "metres")
+        ("small", "large"), ("low-water", "boathouse"), ("42", "40"), ("yards", "metres"), ("left",)
     )
 ]
 
