@@ -62,6 +62,7 @@ from pieceproof.shelf import (
     show_problems,
 )
 from pieceproof.writing.explaining import explanation_text
+from pieceproof.writing.redrawn import redrawn_folder
 from pieceproof.writing.starting import SCHEMA_FILE, starting_folder
 from pieceproof.writing.tracing import letter_in, trace_text, traces_of
 
@@ -299,6 +300,25 @@ def _trace(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     return Outcome(result=trace_text(traces[letter], shelved.lines))
 
 
+def _resize(options: argparse.Namespace, shelf: Shelf) -> Outcome:
+    """A pattern redrawn in a folder of its own, if it is right at its new size."""
+    (shelved,) = shelf.values()
+    goal = options.block and parse_length(options.block)
+    if options.block and not goal:
+        return _misused(f"`{options.block}` is no length; write it like `9` or `4 1/2`")
+    measure = shelved.pattern.sizes[0].design.measure
+    if not goal and measure.value == (options.to or measure.value):
+        return _misused("say how wide a block is to be with --block, or --to centimetre")
+    redrawn = redrawn_folder(shelved, goal or None, Measure(options.to or measure.value))
+    folder: Path = options.patterns / redrawn.slug
+    if os.path.lexists(folder):
+        return _misused(f"{folder} is there already; nothing was changed")
+    if redrawn.problems:
+        return Outcome(PROBLEMS, complaint="\n".join(redrawn.problems))
+    written = {folder / name: data for name, data in redrawn.files.items()}
+    return Outcome(result=f"wrote {folder}\n{redrawn.report}", written=written)
+
+
 def _explain(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
     """What a problem means, by its code."""
     if options.code not in EXPLAINED:
@@ -465,6 +485,10 @@ def _add_writing(commands: _Commands) -> None:
         "--measure", choices=[m.value for m in Measure], default="inch", help="unit of its lengths"
     )
     new.set_defaults(reads_patterns=False)
+    resize = _command(commands, "resize", _resize, "redraw a pattern at another size")
+    resize.add_argument("slug", nargs=1, help="folder of the pattern")
+    resize.add_argument("--block", help="finished width of a block, in the new unit")
+    resize.add_argument("--to", choices=[Measure.CENTIMETRE.value], help="redraw in centimetres")
     trace = _command(commands, "trace", _trace, "say why a piece is cut at its size")
     _one_slug(trace)
     trace.add_argument("piece", help='its letter, or a fact of it such as "piece D, sky, cut"')

@@ -33,6 +33,7 @@ from pieceproof.pressroom import CACHE, kept_booklets, make_booklets, progress
 from pieceproof.problems import show_problem
 from pieceproof.review.releases import show_release_problems
 from pieceproof.shelf import Shelved, compile_folders, show_fact_problems, show_notes, show_problems
+from pieceproof.writing.handbook import FRONT, handbook_pages
 
 STATIC = Path(__file__).parent / "static"
 STYLES = "assets/pieceproof/pieceproof.css"
@@ -92,6 +93,9 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
             self.site = replace(self.site, pages={**self.site.pages, **proofs})
         for file in _generated(self.site, config):
             files.append(file)
+        if files.get_file_from_path(FRONT) is not None:
+            for uri, text in handbook_pages().items():
+                files.append(File.generated(config, uri, content=text))
         return files
 
     def on_page_content(self, html: str, *, page: Page, **_: Any) -> str:

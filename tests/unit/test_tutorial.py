@@ -1,0 +1,33 @@
+"""The handbook's tutorial, done as it says: its files are written, its commands run."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from pieceproof.cli import main
+
+HANDBOOK = Path(__file__).parents[2] / "site_src" / "handbook"
+BLOCK = re.compile(r'^```(\w+)(?: title="([^"]+)")?\n(.*?)^```$', re.MULTILINE | re.DOTALL)
+
+
+def test_the_tutorial_works(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "patterns").mkdir()
+    monkeypatch.chdir(tmp_path)
+    said = ""
+    for language, title, text in BLOCK.findall((HANDBOOK / "writing.md").read_text("utf-8")):
+        if language == "sh":
+            for line in text.splitlines():
+                assert line.startswith("pieceproof ")
+                assert main(line.split()[1:]) == 0, capsys.readouterr().err
+                said += capsys.readouterr().out
+            continue
+        name, _, at_the_end = title.partition(", ")
+        before = (tmp_path / name).read_text("utf-8") if at_the_end else ""
+        (tmp_path / name).write_text(before + text, "utf-8")
+    assert "piece B, lights, One size: 2 1/2 x 2 1/2" in said
+    assert "lantern-row: edition 1.0 is kept" in said
