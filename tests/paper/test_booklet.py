@@ -93,7 +93,7 @@ def test_each_page_has_its_number_and_the_version() -> None:
     found = texts(printed(*BOOKLET))
     for number, text in enumerate(found, start=1):
         assert f"page {number} of {len(found)}" in plain(text)
-        assert "Draft" in text
+        assert "Edition 1.1, 5 October 2026" in plain(text)
 
 
 def test_nothing_runs_over_its_page() -> None:

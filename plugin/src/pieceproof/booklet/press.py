@@ -15,6 +15,7 @@ from pieceproof.booklet.content import Work
 from pieceproof.booklet.editions import Copy, Edition, Paper
 from pieceproof.booklet.impose import imposed
 from pieceproof.booklet.pdf import to_pdf
+from pieceproof.model import Design
 from pieceproof.shelf import Shelved
 
 DRAFT = "Draft"
@@ -76,6 +77,12 @@ def _orders(shelved: Shelved, copies: Sequence[Copy], shop: str) -> Iterator[Ord
     pictures = {name: shelved.folder[name] for name in shelved.prose.pictures}
     for sized in shelved.pattern.sizes:
         passages = shelved.prose.sizes.get(sized.design.size, ())
-        work = Work(shelved.pattern.slug, sized, passages, pictures, shop, DRAFT)
+        work = Work(shelved.pattern.slug, sized, passages, pictures, shop, _version(sized.design))
         wanted = (c for c in copies if c.edition is not Edition.SHEETS or has_sheets(work))
         yield Order(work, tuple(wanted), source)
+
+
+def _version(design: Design) -> str:
+    if design.release is None:
+        return DRAFT
+    return f"Edition {design.release.edition}, {' '.join(design.release.date.split())}"
