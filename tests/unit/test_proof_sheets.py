@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from pathlib import Path
 
 import pytest
 from small_shop import PLAIN
@@ -10,7 +11,7 @@ from small_shop import PLAIN
 from pieceproof.compile import compile_pattern
 from pieceproof.pages.proof import INDEX, Sheet, proof_pages, sheet_of
 from pieceproof.prose import Prose
-from pieceproof.review.evidence import Table
+from pieceproof.review.evidence import Table, evidence
 from pieceproof.review.releases import files_to_keep
 from pieceproof.shelf import Shelved
 
@@ -63,6 +64,10 @@ def test_both_sides_of_every_check() -> None:
     for row in table(sheet, "Cloth").rows:
         assert (row[3] == "none, proved") == (row[1] == row[2])
     assert ("point: lower tip of background", "1", "1/4", "floating") in table(sheet, "Tips").rows
+    met = dict(table(sheet, "Seams that meet").rows)
+    assert met["seams that meet, clashing"] == "0"
+    assert int(met["seams that meet, nested"]) > 0
+    assert {row[0] for row in table(sheet, "Light and dark").rows} == {"Low Water", "Boathouse"}
     assert table(sheet, "Known in another way").rows == (
         ("finished size, width", "22", "22", "worked out on paper"),
     )
@@ -117,3 +122,15 @@ def test_a_draft_has_a_sheet_too() -> None:
     sheet = sheet_of(Shelved(files, compile_pattern(SLUG, files), Prose(), ()))
     assert sheet.since == "Nothing was released yet."
     assert sheet.trials == sheet.changes == ()
+
+
+def test_methods_are_compared_where_there_is_a_choice() -> None:
+    """The pinwheels of Weir Pool, of half-square triangles; the pattern's own method is marked."""
+    folder = Path(__file__).parents[2] / "patterns" / "weir-pool"
+    files = {path.name: path.read_bytes() for path in folder.iterdir() if path.is_file()}
+    tables = {t.heading: t for t in evidence(compile_pattern("weir-pool", files).sizes[0])}
+    rows = tables["Methods compared"].rows
+    named = {row[1].strip("* ") for row in rows}
+    assert {"half-square triangles", "half-square triangles eight at a time"} <= named
+    units = {row[0] for row in rows}
+    assert sum(row[1].startswith("*") for row in rows) == len(units)

@@ -16,7 +16,7 @@ from pieceproof.lengths import ceil_to
 from pieceproof.model import Design, Measure
 from pieceproof.published import Publication
 
-_HEADS = ("method", "cloth", "pieces", "cut apart", "seams", "trims", "bias outside", "spare")
+HEADS = ("method", "cloth", "pieces", "cut apart", "seams", "trims", "bias outside", "spare")
 _UNITS = {Measure.INCH: "sq in", Measure.CENTIMETRE: "sq cm"}
 
 
@@ -26,14 +26,23 @@ def comparison_text(design: Design, publication: Publication, names: Sequence[st
     return "\n\n".join(tables) or "no unit here can be made by more than one method"
 
 
-def _table(design: Design, publication: Publication, name: str) -> Iterator[str]:
+def comparison_rows(
+    design: Design, publication: Publication, name: str
+) -> tuple[tuple[str, ...], ...]:
+    """A row under `HEADS` for every method that can make the unit; none where only one can."""
     wanted = wanted_of(publication, name)
     rows = compared(design, name, wanted) if wanted else ()
-    if len(rows) < 2:
+    return tuple(_cells(design, row) for row in rows) if len(rows) > 1 else ()
+
+
+def _table(design: Design, publication: Publication, name: str) -> Iterator[str]:
+    rows = comparison_rows(design, publication, name)
+    if not rows:
         return
-    cells = [_HEADS, *(_cells(design, row) for row in rows)]
-    widths = [max(len(row[i]) for row in cells) for i in range(len(_HEADS))]
+    cells = [HEADS, *rows]
+    widths = [max(len(row[i]) for row in cells) for i in range(len(HEADS))]
     lines = ("  ".join(map(_padded, row, widths)).rstrip() for row in cells)
+    wanted = wanted_of(publication, name)
     yield "\n".join([f"{name}, {wanted} wanted", *(f"  {line}" for line in lines)])
 
 

@@ -15,7 +15,9 @@ from quicktions import Fraction
 
 from pieceproof.bench.counting import sources_of
 from pieceproof.bench.watch import sewn_makes
+from pieceproof.comparison import HEADS, comparison_rows
 from pieceproof.compile import Sized
+from pieceproof.fact_nesting import nesting_facts
 from pieceproof.facts import PLUS, Fact, called, name_of
 from pieceproof.lengths import Number, Surd, parse_length, show_exact
 from pieceproof.model import Design, Expectation, Measure, Trial
@@ -64,6 +66,24 @@ def evidence(sized: Sized) -> tuple[Table, ...]:
             tuple(_tips(sized)),
         ),
         Table(
+            "Seams that meet",
+            "How many lie opposite ways, and every place where they do not.",
+            ("Where", "How they lie"),
+            tuple(_meetings(sized)),
+        ),
+        Table(
+            "Light and dark",
+            "In each colourway the neighbours that differ least in lightness, of 100.",
+            ("Colourway", "Neighbours", "Difference"),
+            tuple(_values(sized)),
+        ),
+        Table(
+            "Methods compared",
+            "Every method that can make a unit, for as many as are wanted; * is the pattern's own.",
+            ("Unit", *(head.capitalize() for head in HEADS)),
+            tuple(_methods(sized)),
+        ),
+        Table(
             "Known in another way",
             "What the pattern expects of its facts, against what was worked out.",
             ("Fact", "Expected", "Worked out", "How it is known"),
@@ -71,6 +91,29 @@ def evidence(sized: Sized) -> tuple[Table, ...]:
         ),
     )
     return tuple(table for table in tables if table.rows)
+
+
+def _meetings(sized: Sized) -> Iterator[Row]:
+    for fact in nesting_facts(sized.design, sized.publication, sized.meetings):
+        yield fact.key, fact.published
+
+
+def _values(sized: Sized) -> Iterator[Row]:
+    names = called(sized.design)
+    for reading in sized.values:
+        if reading.nearest is not None:
+            pair, where = reading.nearest, reading.nearest.meeting
+            yield (
+                sized.design.colourways[reading.colourway].name,
+                f"{names[where.one]} and {names[where.other]}, in {where.make}",
+                f"{pair.grey:.1f}",
+            )
+
+
+def _methods(sized: Sized) -> Iterator[Row]:
+    for name in sized.design.units:
+        for row in comparison_rows(sized.design, sized.publication, name):
+            yield name, *row
 
 
 def trial_table(trial: Trial, sized: Sized) -> Table:
