@@ -4,10 +4,11 @@ Numbers in brackets are lines of the check values. BIND: binding examples (blogs
 designers). QB: quilting forum posts. TC: a page on backing yardage. All lines were recomputed.
 """
 
+from fractions import Fraction
+
 import pint
 import pytest
 from cloth_samples import small
-from quicktions import Fraction
 
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.model import Measure

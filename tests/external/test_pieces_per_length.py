@@ -6,8 +6,9 @@ posts. HARR: worked square example. L4: The Math of Quilting, Lesson 4, 2016. AP
 All lines were recomputed.
 """
 
+from fractions import Fraction
+
 import pytest
-from quicktions import Fraction
 
 from pieceproof.cutting.demand import EIGHTH_INCH, Demand, Want
 from pieceproof.cutting.plan import Plan, strip_count
