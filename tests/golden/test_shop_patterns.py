@@ -22,7 +22,7 @@ PATTERNS = Path(__file__).parents[2] / "patterns"
 SLUGS = sorted(path.name for path in PATTERNS.iterdir() if (path / "pattern.yaml").exists())
 SHARES = range(4)
 WHOLE = ("ferry-wake", "heron-landing", "weir-pool")
-MOST = 16
+MOST = 8
 
 
 @cache
