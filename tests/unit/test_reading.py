@@ -68,6 +68,9 @@ class Board(Unit):
     size: Annotated[Size, "Width x height"]
     fabric: Annotated[FabricName, "Its fabric"]
 
+    def fabrics(self) -> tuple[str, ...]:
+        return (self.fabric,)
+
 
 @dataclass(frozen=True)
 class BoardMethod:

@@ -9,6 +9,7 @@ Nothing is optional after reading: defaults are filled in.
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import Enum
@@ -260,12 +261,12 @@ class Audition(Node):
 
 
 @dataclass(frozen=True)
-class Unit(Node):
+class Unit(Node, ABC):
     """Base of the methods' own classes: a name in the file and a finished size."""
 
+    @abstractmethod
     def fabrics(self) -> tuple[str, ...]:
         """The fabrics that the unit shows."""
-        raise NotImplementedError
 
 
 @dataclass(frozen=True)
