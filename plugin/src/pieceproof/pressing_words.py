@@ -112,7 +112,7 @@ def _between(step: Assemble | AssembleOnPoint) -> str:
     ways = seam_ways(step.between, seams)
     parts = []
     for way in dict.fromkeys(ways):
-        pairs = [f"{n}/{n + 1}" for n, other in enumerate(ways, 1) if other == way]
+        pairs = [f"{n} and {n + 1}" for n, other in enumerate(ways, 1) if other == way]
         parts.append(f"{', '.join(pairs)} {_WORDS[way]}")
     return f"Press the seams between rows {'; '.join(parts)}."
 
