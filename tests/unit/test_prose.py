@@ -134,7 +134,7 @@ def test_pictures_are_listed_once() -> None:
     ],
 )
 def test_numbers_of_the_pattern_may_be_typed(text: str) -> None:
-    passages(text, sizes(seam='1/4"', piece='3" x 3"', **{"unit_point,_make": "20"}))
+    passages(text, sizes(seam_allowance='1/4"', piece='3" x 3"', **{"unit_point,_make": "20"}))
 
 
 def test_what_stands_as_it_is_is_printed_and_made_harmless() -> None:

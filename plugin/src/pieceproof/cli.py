@@ -42,12 +42,8 @@ from pieceproof.review.checked import Checked, checked
 from pieceproof.review.compare import RELEASED, compare
 from pieceproof.review.compared_html import compared_html
 from pieceproof.review.compared_text import compared_text
-from pieceproof.review.releases import (
-    NOT_KEPT,
-    files_to_keep,
-    kept_of,
-    release_problems,
-)
+from pieceproof.review.kept import files_to_keep, kept_of
+from pieceproof.review.releases import NOT_KEPT, release_problems
 from pieceproof.review.sarif import sarif
 from pieceproof.revisions import RELEASE, WORKING_TREE, folders_at, sides
 from pieceproof.schema import pattern_schema, shop_schema

@@ -14,6 +14,7 @@ from pieceproof.citing import Cited, citable, cited
 from pieceproof.facts import Fact
 from pieceproof.house_terms import term_problems
 from pieceproof.problems import Place, Problem, nearest
+from pieceproof.prose_about import titled
 from pieceproof.prose_markup import markup_problems, pictures_in, place_at
 from pieceproof.prose_numbers import Readers, known_numbers, number_problems
 from pieceproof.prose_parts import part_problems
@@ -105,7 +106,12 @@ def _hand_made(
     plain = _TOKEN.sub(lambda match: re.sub(r"[^\n]", " ", match[0]), text)
     known = {size.size: known_numbers(size.facts) for size in sizes}
     readers = [
-        Readers(s.start, s.end, {size.size: known[size.size] for size in sizes if _has(size, s)})
+        Readers(
+            s.start,
+            s.end,
+            {size.size: known[size.size] for size in sizes if _has(size, s)},
+            titled(s.title),
+        )
         for s in found
     ]
     measures = [size.facts["measure"].said for size in sizes if "measure" in size.facts]
