@@ -15,6 +15,7 @@ from pieceproof.lengths import parse_length, square_root
 from pieceproof.methods import method_of
 from pieceproof.methods.flying_geese_four import FlyingGeeseFour
 from pieceproof.methods.half_rectangle_triangles import HalfRectangleTriangles
+from pieceproof.methods.half_square_triangles import HalfSquareTriangles
 from pieceproof.methods.half_square_triangles_eight import HalfSquareTrianglesEight
 from pieceproof.methods.half_square_triangles_four import HalfSquareTrianglesFour
 from pieceproof.methods.method import Recipe, Workroom
@@ -85,6 +86,18 @@ def test_quarter_square_triangle_addition_is_the_seams_own() -> None:
     unit = QuarterSquareTriangles(Fraction(10), DARK, LIGHT, DARK, LIGHT)
     needed = recipe(unit, METRIC).cuts[0].needed_width
     assert abs(float(needed - 10) / 0.75 - 4.828) < 0.0005
+
+
+@pytest.mark.parametrize(
+    ("unit", "printed"),
+    [
+        (HalfSquareTriangles(Fraction(3), LIGHT, DARK), "4 1/8"),
+        (QuarterSquareTriangles(Fraction(3), DARK, LIGHT, DARK, LIGHT), "4 1/2"),
+    ],
+)
+def test_room_to_trim_is_a_quarter_more(unit: Unit, printed: str) -> None:
+    """[7] NHQ cuts 3 in units with 1/4 in extra to trim; ours are the least on the ruler."""
+    assert {side + Fraction(1, 4) for side in sides(recipe(unit))} == {length(printed)}
 
 
 @pytest.mark.parametrize(
