@@ -41,7 +41,7 @@ _NOT_SHOWN = (
 
 def whole(sized: Sized) -> Whole:
     design, publication = sized
-    found, problems = requirements(design, publication, USABLE_WIDTHS[design.measure])
+    found, problems = requirements(design, publication, USABLE_WIDTHS[design.measure][:2])
     assert not problems
     return design, publication, found
 
