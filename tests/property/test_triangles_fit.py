@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from judge import finished_makes, shows
 from quicktions import Fraction
@@ -11,6 +13,8 @@ from triangle_units import BOTH_HANDS, FAMILIES, ONE, SAMPLES, SEAMS, on_the_rul
 from whole_path import GROUND, HEART, WING, build
 
 from pieceproof.lengths import floor_to, square_root
+from pieceproof.methods import method_of
+from pieceproof.methods.oversize import Oversized
 from pieceproof.methods.stitched_corners import StitchedCorner, StitchedCorners
 from pieceproof.model import Cell, Measure, Size
 from pieceproof.steps import Corner
@@ -25,6 +29,9 @@ SEAM = Fraction(1, 4)
 def test_any_size_and_seam_fits(family: str, measure: Measure, data: st.DataObject) -> None:
     seam = data.draw(SEAMS[measure])
     unit = data.draw(FAMILIES[family](on_the_ruler(measure.step, 8, 120)))
+    if isinstance(unit, Oversized):
+        unit = replace(unit, oversize=data.draw(st.integers(0, 6)) * measure.step / 2)
+        assume(method_of(unit).fault(unit, measure, seam) is None)
     cells = data.draw(st.sampled_from((ONE, BOTH_HANDS)))
     built = build(unit, measure, seam, cells)
     assert not built.problems
