@@ -30,8 +30,9 @@ from pieceproof.methods.method import (
     cut_finished,
     cut_square,
 )
+from pieceproof.methods.oversize import Oversized, larger
 from pieceproof.methods.triangle_squares import trim_alike
-from pieceproof.model import FabricName, Measure, Size, Unit
+from pieceproof.model import FabricName, Measure, Size
 from pieceproof.published import Patch, Picture
 from pieceproof.steps import (
     Corner,
@@ -53,7 +54,7 @@ _IN_SEWING_ORDER = (Corner.TOP_LEFT, Corner.BOTTOM_RIGHT, Corner.TOP_RIGHT, Corn
 
 
 @dataclass(frozen=True)
-class SquareInSquare(Unit):
+class SquareInSquare(Oversized):
     """A square on point in a square."""
 
     size: Annotated[Fraction, "Finished side of the whole unit"]
@@ -81,6 +82,7 @@ def _recipe(unit: SquareInSquare, room: Workroom) -> Recipe:
     centre = cut_finished("centre", unit.centre, Size(unit.centre_side, unit.centre_side), room)
     addition = room.seam * (2 + square_root(2))
     corner = cut_square("corner", unit.corners, _leg(unit), addition, room, "finished leg")
+    corner = larger(corner, unit.oversize, room)
     off = (corner.width - corner.needed_width) / 2
     steps = (
         *_two_triangles("corner one", ("first", "second")),
