@@ -17,7 +17,7 @@ from functools import partial
 
 from pieceproof.lengths import square_root
 from pieceproof.methods.geese import Geese, geese_alike, geese_fault, geese_floating, geese_patches
-from pieceproof.methods.method import Cut, Method, Pressing, Recipe, Workroom, cut_square
+from pieceproof.methods.method import Cut, Lesson, Method, Pressing, Recipe, Workroom, cut_square
 from pieceproof.methods.triangle_squares import two_by_the_diagonal
 from pieceproof.steps import Corner, Layer, Press, Slope, Step, Take, Trim, Turn, Yield
 from pieceproof.ways import because
@@ -89,6 +89,15 @@ def _trimmed(item: str, unit: FlyingGeeseFour, large: Cut, small: Cut, room: Wor
     return Trim(item, width, height, side, above, side, side)
 
 
+_LESSON = Lesson(
+    "Many geese of the same two fabrics: four at a time, and next to no cloth is cut away.",
+    """\
+size: 4 x 2
+goose: slate
+sky: mist
+""",
+)
+
 METHOD = Method(
     "flying geese four at a time",
     FlyingGeeseFour,
@@ -99,4 +108,5 @@ METHOD = Method(
     floating=geese_floating,
     pressing=Pressing.LATER,
     alike=partial(geese_alike, FlyingGeeseFour),
+    lesson=_LESSON,
 )
