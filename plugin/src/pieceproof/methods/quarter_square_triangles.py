@@ -22,6 +22,7 @@ from pieceproof.methods.method import (
     MIRRORED,
     Cut,
     Fault,
+    Lesson,
     Method,
     Recipe,
     Workroom,
@@ -266,6 +267,18 @@ def _alike(picture: Picture) -> tuple[QuarterSquareTriangles, ...]:
     return (QuarterSquareTriangles(picture.width, *quarters_in(picture)),)
 
 
+_LESSON = Lesson(
+    "Hourglasses, and squares of three or four fabrics. Where opposite triangles "
+    "differ, every second unit is a mirror image and may be spare.",
+    """\
+size: 3
+top: mist
+right: slate
+bottom: mist
+left: slate
+""",
+)
+
 METHOD = Method(
     "quarter-square triangles",
     QuarterSquareTriangles,
@@ -275,4 +288,5 @@ METHOD = Method(
     _fault,
     _extras,
     alike=_alike,
+    lesson=_LESSON,
 )

@@ -22,6 +22,7 @@ from pieceproof.methods.alike import corner_triangles, middle_of
 from pieceproof.methods.corners import CornerPatch, corner_patches
 from pieceproof.methods.method import (
     Fault,
+    Lesson,
     Method,
     Pressing,
     Recipe,
@@ -157,6 +158,17 @@ def _alike(picture: Picture) -> tuple[SquareInSquare, ...]:
     return (SquareInSquare(picture.width, side, middle_of(picture), fabric),)
 
 
+_LESSON = Lesson(
+    "A square on point that frames a motif. Its side is stated, because no ruler has "
+    "the exact one; the tips float by what the page of the pattern says.",
+    """\
+size: 6
+centre side: 4 1/8
+centre: clay
+corners: slate
+""",
+)
+
 METHOD = Method(
     "square in square",
     SquareInSquare,
@@ -167,4 +179,5 @@ METHOD = Method(
     floating=_floating,
     pressing=Pressing.LATER,
     alike=_alike,
+    lesson=_LESSON,
 )
