@@ -12,7 +12,7 @@ from pieceproof.compile import compile_pattern
 from pieceproof.pages.proof import INDEX, Sheet, proof_pages, sheet_of
 from pieceproof.prose import Prose
 from pieceproof.review.evidence import Table, evidence
-from pieceproof.review.releases import files_to_keep
+from pieceproof.review.kept import files_to_keep
 from pieceproof.shelf import Shelved
 
 SLUG = "eddy-runner"

@@ -37,18 +37,14 @@ from pieceproof.lengths import parse_length
 from pieceproof.methods import METHODS
 from pieceproof.model import Measure
 from pieceproof.own_cloth import own_cloth_text, read_own_cloths, unknown_parts
-from pieceproof.pressroom import CACHE, make_booklets, progress
+from pieceproof.pressroom import CACHE, bar_of, make_booklets, progress
 from pieceproof.problems import Problem, nearest, show_problem
 from pieceproof.review.checked import Checked, checked
 from pieceproof.review.compare import RELEASED, compare
 from pieceproof.review.compared_html import compared_html
 from pieceproof.review.compared_text import compared_text
-from pieceproof.review.releases import (
-    NOT_KEPT,
-    files_to_keep,
-    kept_of,
-    release_problems,
-)
+from pieceproof.review.kept import files_to_keep, kept_of
+from pieceproof.review.releases import NOT_KEPT, release_problems
 from pieceproof.review.sarif import sarif
 from pieceproof.revisions import RELEASE, WORKING_TREE, folders_at, sides
 from pieceproof.schema import pattern_schema, shop_schema
@@ -112,7 +108,7 @@ def _run(options: argparse.Namespace) -> Outcome:
     folders, outside, fault = _folders(options)
     if fault is not None:
         return fault
-    shelf = compile_folders(folders, {})
+    shelf = compile_folders(folders, {}, _proving)
     texts = [*(show_problem(p, "") for p in outside), *show_problems(shelf.values())]
     if texts:
         return Outcome(PROBLEMS, complaint="\n\n".join(texts))
@@ -147,18 +143,26 @@ def _check(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
         outside = [p for p in outside if p.place.file.split("/")[1] in folders]
     if fault is not None:
         return fault
-    shelf = compile_folders(folders, {})
+    shelf = compile_folders(folders, {}, _proving)
     found = checked(shelf, outside)
     problems = [problem for one in found for problem in one.problems]
     written: dict[Path, bytes] = {}
     if options.sarif is not None:
-        data = sarif(problems, PurePosixPath(_from_top(root)))
+        remarks = [note for shelved in shelf.values() for note in shelved.pattern.notes]
+        data = sarif(problems, remarks, PurePosixPath(_from_top(root)))
         written[options.sarif] = f"{json.dumps(data, indent=2)}\n".encode()
     right = "\n".join(f"{one.slug}: {one.summary}" for one in found if one.summary)
     if not problems:
-        remarks = "\n\n".join(show_notes(shelf.values()))
-        return Outcome(result=right or "no pattern changed", complaint=remarks, written=written)
+        shown = "\n\n".join(show_notes(shelf.values()))
+        return Outcome(result=right or "no pattern changed", complaint=shown, written=written)
     return Outcome(PROBLEMS, right, "\n\n".join(_shown(found, shelf)), written)
+
+
+def _proving(done: int, total: int, slug: str) -> None:
+    """A bar on a terminal, wiped off at the end; a pipe and a file hear nothing."""
+    if sys.stderr.isatty() and total > 1:
+        bar = bar_of("proving", done, total, slug) if done < total else ""
+        print(f"\r\x1b[K{bar}", end="", file=sys.stderr, flush=True)
 
 
 def _shown(found: Iterable[Checked], shelf: Shelf) -> Iterator[str]:

@@ -141,6 +141,8 @@ def _piece(desk: _Desk, piece: Piece) -> Iterator[Fact]:
     cut = f"{measure.show(piece.short)} x {measure.show(piece.long)}"
     yield Fact(f"{name}, cut", exact, cut, show_size(measure, piece.short, piece.long))
     yield _count(f"{name}, count", piece.count)
+    if piece.oversize:
+        yield desk.length(f"{name}, oversize", piece.oversize)
     uses = dict.fromkeys(use.removesuffix(SET_B) for use in piece.uses)
     yield _words(f"{name}, used in", ", ".join(uses))
     if piece.template is not None:
@@ -167,6 +169,8 @@ def _make(desk: _Desk, publication: Publication, make: Make) -> Iterator[Fact]:
     yield _count(f"{name}, spare", make.spare)
     for extra in make.extras:
         yield from _extra(desk, f"{name}, besides, {extra.name}", make, extra)
+    if make.oversize:
+        yield desk.length(f"{name}, oversize", make.oversize)
     yield from _trimmed_off(desk, publication, make)
     yield from _usual(desk, publication, name, make)
     if any(isinstance(step, JoinMarks) for step in make.steps):

@@ -234,6 +234,8 @@ def _words(
         "unfinished": show_size(measure, make.width, make.height),
         "press": _press_words(make, things),
         "trim": _trim_words(measure, publication.step, make),
+        "oversize": show_length(measure, make.oversize),
+        "large": _large(make, things, pieces),
         "extras": _extras(measure, make),
         "made": show_made(make),
         "usual": _usual(publication, pieces, make, measure),
@@ -354,6 +356,12 @@ def _joined(make: Make, things: Mapping[str, _Thing]) -> list[_Joined]:
         _Joined(things[step.added], last or things[step.added], step.side.value, step.press)
         for step, last in zip(joins, before, strict=False)
     ]
+
+
+def _large(make: Make, things: Mapping[str, _Thing], pieces: Mapping[str, Piece]) -> list[_Thing]:
+    """What is cut larger than needed on purpose, each once."""
+    taken = (s for s in make.steps if isinstance(s, Take) and s.item in things)
+    return list(dict.fromkeys(things[s.item] for s in taken if pieces[s.source].oversize))
 
 
 def _trim_words(measure: Measure, step: Fraction, make: Make) -> str:

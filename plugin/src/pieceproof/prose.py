@@ -14,6 +14,8 @@ from pieceproof.citing import Cited, citable, cited
 from pieceproof.facts import Fact
 from pieceproof.house_terms import term_problems
 from pieceproof.problems import Place, Problem, nearest
+from pieceproof.prose_about import titled
+from pieceproof.prose_links import anchors
 from pieceproof.prose_markup import markup_problems, pictures_in, place_at
 from pieceproof.prose_numbers import Readers, known_numbers, number_problems
 from pieceproof.prose_parts import part_problems
@@ -89,7 +91,8 @@ def write_prose(
     text, problems = decode(file, data)
     lines = tuple(text.replace("\t", " ").split("\n"))
     found, faults = sections(file, text, _titles(sizes))
-    problems += (*faults, *markup_problems(file, text, files))
+    places = anchors(text, (key for size in sizes for key in size.facts))
+    problems += (*faults, *markup_problems(file, text, files, places))
     problems += (*_brace_problems(file, text), *_hand_made(file, text, found, sizes))
     problems += tuple(p for s in found for p in _citation_problems(file, text, s, sizes))
     if problems:
@@ -105,7 +108,12 @@ def _hand_made(
     plain = _TOKEN.sub(lambda match: re.sub(r"[^\n]", " ", match[0]), text)
     known = {size.size: known_numbers(size.facts) for size in sizes}
     readers = [
-        Readers(s.start, s.end, {size.size: known[size.size] for size in sizes if _has(size, s)})
+        Readers(
+            s.start,
+            s.end,
+            {size.size: known[size.size] for size in sizes if _has(size, s)},
+            titled(s.title),
+        )
         for s in found
     ]
     measures = [size.facts["measure"].said for size in sizes if "measure" in size.facts]

@@ -6,7 +6,7 @@ their prose, and their problems. Reads no disk.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from pieceproof.compile import DESIGN_FILE, Pattern, compile_pattern
@@ -20,9 +20,10 @@ from pieceproof.fact_files import (
 from pieceproof.model import Design
 from pieceproof.problems import Place, Problem, nearest, show_problem
 from pieceproof.prose import PROSE_FILE, Prose, size_facts, write_prose
-from pieceproof.workers import each
+from pieceproof.workers import one_by_one
 
 Folder = Mapping[str, bytes]
+Tell = Callable[[int, int, str], None]
 
 
 @dataclass(frozen=True)
@@ -37,13 +38,19 @@ class Shelved:
 
 
 def compile_folders(
-    folders: Mapping[str, Folder], known: Mapping[str, Shelved]
+    folders: Mapping[str, Folder], known: Mapping[str, Shelved], tell: Tell | None = None
 ) -> Mapping[str, Shelved]:
-    """Every folder's pattern, by slug in order."""
+    """Every folder's pattern, by slug in order.
+
+    ``tell`` hears how many patterns of how many are compiled, and which one was the last.
+    """
     kept = {slug: last for slug, last in known.items() if last.folder == folders.get(slug)}
     changed = [(slug, folder) for slug, folder in folders.items() if slug not in kept]
-    compiled = zip((slug for slug, _ in changed), each(_compiled, changed), strict=True)
-    return dict(sorted({**kept, **dict(compiled)}.items()))
+    for (slug, _), shelved in zip(changed, one_by_one(_compiled, changed), strict=True):
+        kept[slug] = shelved
+        if tell is not None:
+            tell(sum(slug in kept for slug, _ in changed), len(changed), slug)
+    return dict(sorted(kept.items()))
 
 
 def show_problems(shelf: Iterable[Shelved]) -> Iterator[str]:

@@ -16,7 +16,7 @@ from quicktions import Fraction
 
 from pieceproof.lengths import Number, ceil_to, floor_to, square_root
 from pieceproof.methods.laid_shapes import GROUND, lay_on, with_ground
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom, cut_finished
+from pieceproof.methods.method import Fault, Lesson, Method, Recipe, Workroom, cut_finished
 from pieceproof.methods.patchwork import cut_of, joining_steps, patches_of, patchwork_recipe
 from pieceproof.methods.seams import seams_in_order
 from pieceproof.methods.star_points import SIXTH, TWELFTHS
@@ -188,4 +188,14 @@ def _ground_fault(unit: Hexagons, measure: Measure) -> Fault | None:
     )
 
 
-METHOD = Method("hexagons", Hexagons, lambda u: u.size, _patches, _recipe, _fault)
+_LESSON = Lesson(
+    "Flowers of hexagons, by hand or by machine: on one piece of ground, or among hexagons of it.",
+    """\
+size: 7 x 7
+side: 1
+rings: [clay, slate]
+ground: mist
+""",
+)
+
+METHOD = Method("hexagons", Hexagons, lambda u: u.size, _patches, _recipe, _fault, lesson=_LESSON)

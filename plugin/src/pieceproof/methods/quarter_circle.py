@@ -14,6 +14,7 @@ from quicktions import Fraction
 from pieceproof.methods.arcs import bows, quarter
 from pieceproof.methods.method import (
     Fault,
+    Lesson,
     Method,
     Pressing,
     Recipe,
@@ -98,6 +99,16 @@ def _fault(unit: QuarterCircle, measure: Measure, seam: Fraction) -> Fault | Non
     return radius_fault(unit.radius, unit.size, measure, seam)
 
 
+_LESSON = Lesson(
+    "Curves that run on from block to block: paths, rings and waves.",
+    """\
+size: 5
+radius: 3 1/2
+quarter: slate
+ground: mist
+""",
+)
+
 METHOD = Method(
     "quarter circle",
     QuarterCircle,
@@ -106,4 +117,5 @@ METHOD = Method(
     _recipe,
     _fault,
     pressing=Pressing.DARKER,
+    lesson=_LESSON,
 )

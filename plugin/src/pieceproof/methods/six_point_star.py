@@ -13,7 +13,7 @@ from typing import Annotated
 from quicktions import Fraction
 
 from pieceproof.lengths import ceil_to
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom
+from pieceproof.methods.method import Fault, Lesson, Method, Recipe, Workroom
 from pieceproof.methods.patchwork import patches_of, patchwork_recipe
 from pieceproof.methods.star_points import SIXTH, SIXTHS, TWELFTHS, diamonds, moved_by, star_order
 from pieceproof.methods.templates import Shaped, turn_by
@@ -87,4 +87,17 @@ def _fault(unit: SixPointStar, measure: Measure, _seam: Fraction) -> Fault | Non
     )
 
 
-METHOD = Method("six-point star", SixPointStar, lambda u: u.size, _patches, _recipe, _fault)
+_LESSON = Lesson(
+    "A star of diamonds on a ground of any size, or six diamonds as a flower.",
+    """\
+size: 10 x 11
+side: 3
+points: clay
+other points: slate
+ground: mist
+""",
+)
+
+METHOD = Method(
+    "six-point star", SixPointStar, lambda u: u.size, _patches, _recipe, _fault, lesson=_LESSON
+)

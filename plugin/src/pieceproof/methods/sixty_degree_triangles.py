@@ -13,7 +13,7 @@ from typing import Annotated
 from quicktions import Fraction
 
 from pieceproof.lengths import Number, floor_to, square_root
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom
+from pieceproof.methods.method import Fault, Lesson, Method, Recipe, Workroom
 from pieceproof.methods.patchwork import patches_of, patchwork_recipe
 from pieceproof.methods.star_points import TWELFTHS
 from pieceproof.methods.templates import Shaped, turn_by
@@ -114,6 +114,20 @@ def _fault(unit: SixtyDegreeTriangles, measure: Measure, _seam: Fraction) -> Fau
     )
 
 
+_LESSON = Lesson(
+    "Pennants, pyramids and hexagons of six: rows of equal triangles from straight strips.",
+    """\
+size: 8 5/8 x 6
+rows: [[slate, mist], [clay, mist, night]]
+""",
+)
+
 METHOD = Method(
-    "sixty-degree triangles", SixtyDegreeTriangles, lambda u: u.size, _patches, _recipe, _fault
+    "sixty-degree triangles",
+    SixtyDegreeTriangles,
+    lambda u: u.size,
+    _patches,
+    _recipe,
+    _fault,
+    lesson=_LESSON,
 )

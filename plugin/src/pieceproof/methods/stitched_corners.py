@@ -23,6 +23,7 @@ from pieceproof.methods.corners import (
 )
 from pieceproof.methods.method import (
     Fault,
+    Lesson,
     Method,
     Pressing,
     Recipe,
@@ -137,6 +138,18 @@ def _alike(picture: Picture) -> tuple[StitchedCorners, ...]:
     return (StitchedCorners(size, middle_of(picture), corners),) if corners else ()
 
 
+_LESSON = Lesson(
+    "Star points, lanterns, octagons: corners of any size on squares and rectangles, "
+    "from straight cuts only.",
+    """\
+size: 4 x 4
+fabric: mist
+corners:
+  top left: {fabric: slate, leg: 2}
+  bottom right: {fabric: clay, leg: 1 1/2}
+""",
+)
+
 METHOD = Method(
     "stitched corners",
     StitchedCorners,
@@ -148,4 +161,5 @@ METHOD = Method(
     floating=_floating,
     pressing=Pressing.LATER,
     alike=_alike,
+    lesson=_LESSON,
 )

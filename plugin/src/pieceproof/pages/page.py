@@ -49,8 +49,9 @@ def render_html(template: str, words: Mapping[str, object]) -> str:
 
 
 def with_fragments(html: str, fragments: tuple[str, ...]) -> str:
-    """The page's HTML with every fragment in its place."""
-    (own,) = explained([Markup(html)]) if fragments else (html,)
+    """The page's HTML with every fragment in its place, its terms explained where it tells them."""
+    tells = any('class="terms"' in fragment for fragment in fragments)
+    (own,) = explained([Markup(html)]) if tells else (html,)
     return _PLACES.sub(lambda place: fragments[int(place[1])], own)
 
 

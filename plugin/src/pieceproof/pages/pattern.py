@@ -26,7 +26,14 @@ from pieceproof.pages.cloths import Cut, cloths
 from pieceproof.pages.colourways import PAGE as COLOURWAYS
 from pieceproof.pages.colourways import colourways_page, values_by_colourway
 from pieceproof.pages.corrections import edition_words, notices_by_place
-from pieceproof.pages.downloads import booklet_links, links, picture_files, pictures, shown
+from pieceproof.pages.downloads import (
+    booklet_links,
+    hatched,
+    links,
+    picture_files,
+    pictures,
+    shown,
+)
 from pieceproof.pages.finishing import finishing
 from pieceproof.pages.head import head
 from pieceproof.pages.page import Page, render_page
@@ -104,7 +111,7 @@ def publish_pattern(
     words = {
         "slug": pattern.slug,
         "stylesheet": STYLESHEET,
-        "head": head(axes, sizes, covers),
+        "head": head(axes, sizes, covers, hatched(axes, tops)),
         "told": defaultdict(Told, told(axes.size, prose)),
         "terms": TERMS,
         "hatches": hatches(),

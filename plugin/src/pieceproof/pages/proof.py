@@ -15,7 +15,8 @@ from pieceproof.pages.page import Page, render_page
 from pieceproof.review.changes import Changes
 from pieceproof.review.compared_text import HEADINGS, counted, names, readers
 from pieceproof.review.evidence import Table, evidence, sign_off, trial_table
-from pieceproof.review.releases import kept_of, least_step, since_release
+from pieceproof.review.kept import kept_of, since_release
+from pieceproof.review.releases import least_step
 from pieceproof.shelf import Shelved
 
 FOLDER = "shop/proof"
@@ -80,12 +81,15 @@ def _since(shelved: Shelved) -> tuple[str, tuple[Table, ...]]:
     if not found:
         return f"No published fact differs from edition {kept.edition}.", ()
     labels = {sized.design.size: sized.design.label for sized in shelved.pattern.sizes}
+    told = sum(change.is_told_only for change in found.facts)
     sentence = (
-        f"{counted(len(found.facts), 'fact')} changed since edition {kept.edition}, which asks for "
-        f"{_STEPS[least_step(found)]}."
+        f"{counted(len(found.facts) - told, 'fact')} changed since edition {kept.edition}, which "
+        f"asks for {_STEPS[least_step(found)]}."
     )
     more = " ".join(f"{line[:1].upper()}{line[1:]}." for line in names(found)).replace("`", '"')
-    return f"{sentence} {more}".strip(), tuple(_changed(found, labels))
+    newer = f"{counted(told, 'fact')} more could not be stated then, and nothing is otherwise."
+    words = (sentence, more, newer if told else "")
+    return " ".join(filter(None, words)), tuple(_changed(found, labels))
 
 
 def _changed(found: Changes, labels: Mapping[str, str]) -> Iterator[Table]:
@@ -93,6 +97,7 @@ def _changed(found: Changes, labels: Mapping[str, str]) -> Iterator[Table]:
         rows = tuple(
             (c.key, c.old or "nothing", c.new or "nothing", readers(c, found, labels))
             for c in found.at(stage)
+            if not c.is_told_only
         )
         if rows:
             heads = ("Fact", "Old", "New", "Whom it concerns")

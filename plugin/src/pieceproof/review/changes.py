@@ -36,7 +36,8 @@ MAKE = "unit or block"
 class Change:
     """One fact, its old value and its new one; None where it did not or does not exist.
 
-    ``width`` and ``colourways`` are empty where every reader is concerned.
+    ``width`` and ``colourways`` are empty where every reader is concerned. ``is_told_only`` where
+    the old edition's own text has the fact as well, and only the program did not state it yet.
     """
 
     key: str
@@ -45,6 +46,7 @@ class Change:
     width: str
     colourways: tuple[str, ...]
     sizes: tuple[str, ...] = ()
+    is_told_only: bool = False
 
     @property
     def stage(self) -> Stage:
@@ -54,8 +56,10 @@ class Change:
     @property
     def is_noticed(self) -> bool:
         """Whether somebody who follows the old edition does something else than it says now."""
-        if self.old is None or is_reckoning(self.key):
+        if self.is_told_only or is_reckoning(self.key):
             return False
+        if self.old is None:
+            return not self.colourways and self.stage is not Stage.CHOOSING
         return self.new is None or _printed(self.old) != _printed(self.new)
 
 
