@@ -1,4 +1,5 @@
-"""The shop's own patterns: they prove, and the numbers of their smallest sizes are held.
+"""The shop's own patterns: `pieceproof check` finds nothing, and the numbers of their smallest
+sizes are held.
 
 Every number of the first three is changed; of the others, whose methods have tests of their own,
 every few.
@@ -15,7 +16,9 @@ import pytest
 from bites import missed
 from mutate import mutations
 
-from pieceproof.compile import Pattern, compile_pattern
+from pieceproof.folders import read_folders
+from pieceproof.review.checked import checked
+from pieceproof.shelf import Shelved, compile_folders
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
 SLUGS = sorted(path.name for path in PATTERNS.iterdir() if (path / "pattern.yaml").exists())
@@ -25,22 +28,25 @@ MOST = 8
 
 
 @cache
-def compiled(slug: str) -> Pattern:
-    folder = PATTERNS / slug
-    return compile_pattern(slug, {f.name: f.read_bytes() for f in folder.iterdir() if f.is_file()})
+def shelved(slug: str) -> Shelved:
+    folders, problems = read_folders(PATTERNS)
+    assert not problems
+    return compile_folders({slug: folders[slug]}, {})[slug]
 
 
 @pytest.mark.parametrize("slug", SLUGS)
-def test_every_size_is_proved(slug: str) -> None:
-    pattern = compiled(slug)
-    assert not pattern.problems
-    assert pattern.sizes
+def test_every_check_passes(slug: str) -> None:
+    """All that the command checks: proofs, prose, facts files and releases."""
+    (found,) = checked({slug: shelved(slug)}, ())
+    assert found.problems == ()
+    assert found.summary.startswith("proved in ")
 
 
 @pytest.mark.parametrize("share", SHARES)
 @pytest.mark.parametrize("slug", SLUGS)
 def test_every_changed_number_is_noticed(slug: str, share: int) -> None:
-    size = min(compiled(slug).sizes, key=lambda s: len(s.publication.pieces) + s.publication.width)
+    sizes = shelved(slug).pattern.sizes
+    size = min(sizes, key=lambda s: len(s.publication.pieces) + s.publication.width)
     publication, drawing = size.publication, size.drawing
     changed = list(mutations(publication))
     if slug not in WHOLE:

@@ -78,14 +78,25 @@ class _Band:
 
 
 def cutting(subject: Subject, fabrics: Sequence[str], plan: Plan, width: int = PHONE) -> Scene:
-    """The strips of one cloth in cutting order, then what is joined from them."""
-    return settled(
-        lambda pixel: _scene(
-            _Sheet(subject, fabrics[0], plan, width - _TEXT_MARGIN, pixel), fabrics
-        ),
-        plan.width,
-        width,
-    )
+    """Squaring the cloth, its strips in cutting order, then what is joined from them."""
+    text = f"{length(subject, plan.width)} usable width"
+    above = Measure((0, 0), (plan.width, 0), text)
+
+    def build(pixel: float) -> Scene:
+        sheet = _Sheet(subject, fabrics[0], plan, width - _TEXT_MARGIN, pixel)
+        return _scene(sheet, fabrics, (above,), _squaring(sheet))
+
+    return settled(build, plan.width, width)
+
+
+def strips(subject: Subject, fabrics: Sequence[str], plan: Plan, width: int = PHONE) -> Scene:
+    """The same without the squaring, where another cloth of this width has shown it."""
+
+    def build(pixel: float) -> Scene:
+        sheet = _Sheet(subject, fabrics[0], plan, width - _TEXT_MARGIN, pixel)
+        return _scene(sheet, fabrics, (), _Band((), 0.0))
+
+    return settled(build, plan.width, width)
 
 
 def left_handed(scene: Scene) -> Scene:
@@ -108,21 +119,21 @@ def _beside(item: Item) -> Item:
     return item
 
 
-def _scene(sheet: _Sheet, fabrics: Sequence[str]) -> Scene:
+def _scene(sheet: _Sheet, fabrics: Sequence[str], above: Sequence[Item], first: _Band) -> Scene:
+    """All bands below each other, after what stands above the first."""
     subject, plan = sheet.subject, sheet.plan
-    bands = [_squaring(sheet)]
+    bands = [first]
     for strip in plan.strips:
         bands.append(_strip(sheet, strip, bands[-1].end))
     for joined in plan.joined:
         bands.append(_run(sheet, joined, bands[-1].end))
-    text = f"{length(subject, plan.width)} usable width"
     names = series(called(subject, fabric) for fabric in fabrics)
     edge = sheet.px(_SELVAGE)
     return Scene(
         f"Cutting {names}: {counted(strip_count(plan), 'strip')}",
         told(subject, fabrics, plan),
         Box(-edge, 0, sheet.width + 2 * edge, bands[-1].end - sheet.px(_AFTER)),
-        (Measure((0, 0), (plan.width, 0), text), *(i for band in bands for i in band.items)),
+        (*above, *(i for band in bands for i in band.items)),
     )
 
 

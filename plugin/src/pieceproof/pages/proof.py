@@ -13,10 +13,11 @@ from pieceproof.model import Stage
 from pieceproof.pages.corrections import edition_words
 from pieceproof.pages.page import Page, render_page
 from pieceproof.review.changes import Changes
-from pieceproof.review.compared_text import HEADINGS, counted, names, readers
+from pieceproof.review.compared_text import HEADINGS, counted
 from pieceproof.review.evidence import Table, evidence, sign_off, trial_table
 from pieceproof.review.kept import kept_of, since_release
 from pieceproof.review.releases import least_step
+from pieceproof.review.rows import names, rows
 from pieceproof.shelf import Shelved
 
 FOLDER = "shop/proof"
@@ -94,11 +95,11 @@ def _since(shelved: Shelved) -> tuple[str, tuple[Table, ...]]:
 
 def _changed(found: Changes, labels: Mapping[str, str]) -> Iterator[Table]:
     for stage in Stage:
-        rows = tuple(
-            (c.key, c.old or "nothing", c.new or "nothing", readers(c, found, labels))
-            for c in found.at(stage)
-            if not c.is_told_only
-        )
-        if rows:
+        real = [change for change in found.at(stage) if not change.is_told_only]
+        if real:
             heads = ("Fact", "Old", "New", "Whom it concerns")
-            yield Table(HEADINGS[stage], "", heads, rows)
+            lines = (
+                (row.key, row.old or "nothing", row.new or "nothing", row.readers)
+                for row in rows(real, found, labels)
+            )
+            yield Table(HEADINGS[stage], "", heads, tuple(lines))
