@@ -48,13 +48,14 @@ def shelved(text: str = PLAIN + KNOWN, now: str = "") -> Shelved:
 
 
 def table(sheet: Sheet, heading: str) -> Table:
-    found = [t for _, tables in sheet.sizes for t in tables if t.heading == heading]
+    found = [t for *_, tables in sheet.sizes for t in tables if t.heading == heading]
     return found[0]
 
 
 def test_both_sides_of_every_check() -> None:
     sheet = sheet_of(shelved())
-    assert [label for label, _ in sheet.sizes] == ["Two stars", "Three stars"]
+    named = [(label, anchor) for label, anchor, _ in sheet.sizes]
+    assert named == [("Two stars", "size-small"), ("Three stars", "size-large")]
     sewn = table(sheet, "Drawn and sewn").rows
     assert sewn[0] == ("unit point", "4 1/2 x 3", "4 1/2 x 3", "nothing")
     assert sewn[-1] == ("top", "22 1/2 x 13 1/2", "22 1/2 x 13 1/2", "nothing")

@@ -143,8 +143,8 @@ def sign_off(design: Design, labels: Sequence[str]) -> Table:
     who = ["Editor: arithmetic done again", "Editor: words, drawings and templates agree"]
     who += [f"Tester: {label}, made as written" for label in labels for _ in range(2)]
     return Table(
-        "Signed off",
-        f"{design.name}, on paper.",
+        "",
+        f"{design.name}, read and sewn from paper, not from the screen.",
         ("Who and what", "Name", "Date", "Signature"),
         tuple((what, "", "", "") for what in who),
     )
