@@ -76,6 +76,25 @@ def test_choosing_shows_that_choice_and_no_other(
     assert picture == f"top-{choice[0]}-{choice[1]}.svg"
 
 
+def test_downloads_follow_the_choice(page: Page) -> None:
+    choose(page, CHOICES[1])
+    links = page.locator(".downloads a >> visible=true").all()
+    assert [link.get_attribute("href") for link in links] == [
+        "top-large-boathouse.svg",
+        "top-large-boathouse.png",
+        "top-large-ink.svg",
+        "top-large-outline.svg",
+    ]
+
+
+def test_cautions_stand_before_what_can_hurt(page: Page) -> None:
+    """Blades before cutting, iron and needles before sewing, pins before layering."""
+    told = seen(page, ".pattern :is(h2, .caution strong)")
+    assert told[told.index("Cutting") + 1] == "Blades."
+    assert told[told.index("Units") + 1] == "Heat and needles."
+    assert told[told.index("Finishing") + 1] == "Pins."
+
+
 def test_numbers_change_with_each_choice(page: Page) -> None:
     choose(page, ("small", "low-water", "42", "yards"))
     before = {name: seen(page, name) for name in (".materials td", ".make-count", ".key-numbers")}

@@ -6,7 +6,7 @@ besides; the families are those that the property tests draw any size and seam f
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache
 from pathlib import Path
 
@@ -18,6 +18,7 @@ import triangle_units
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 from method_path import Sewn, sewn_unit
+from pattern_designs import ROOT, designs
 from quicktions import Fraction
 from text_boxes import overlaps
 from whole_path import Built, build
@@ -29,26 +30,11 @@ from pieceproof.drawing.scene import Scene
 from pieceproof.methods import METHODS
 from pieceproof.methods.method import Method
 from pieceproof.model import (
-    BORDERS,
-    LAYOUTS,
-    ROUNDS,
-    AnyBorder,
-    AnySetting,
-    BindingFold,
-    BindingGrain,
-    Design,
     Measure,
-    Medallion,
-    MiddleSeam,
-    OnPoint,
-    Round,
-    Setting,
     Unit,
 )
 from pieceproof.problems import show_problem
-from pieceproof.reading import read_pattern
 
-ROOT = Path(__file__).parents[2]
 QUARTER = Fraction(1, 4)
 WIDTHS = (360, 900)
 
@@ -73,32 +59,6 @@ OUTSIDE = {
 
 def _folder(path: Path) -> str:
     return path.parent.name
-
-
-FINISHES: Mapping[str, Callable[[Design], bool]] = {
-    "straight binding": lambda d: (
-        d.binding is not None and d.binding.grain is BindingGrain.STRAIGHT
-    ),
-    "bias binding": lambda d: d.binding is not None and d.binding.grain is BindingGrain.BIAS,
-    "binding folded single": lambda d: (
-        d.binding is not None and d.binding.fold is BindingFold.SINGLE
-    ),
-    "hanging sleeve": lambda d: d.sleeve is not None,
-    "bed by drop": lambda d: d.bed is not None,
-    "no seam down the back's middle": lambda d: (
-        d.backing is not None and d.backing.middle_seam is MiddleSeam.AVOIDED
-    ),
-    "sashing": lambda d: isinstance(d.setting, Setting) and d.setting.sashing is not None,
-    "pieced sashing": lambda d: (
-        isinstance(d.setting, Setting) and d.setting.pieced_sashing is not None
-    ),
-    "sashing on point": lambda d: isinstance(d.setting, OnPoint) and d.setting.sashing is not None,
-    "alternate blocks": lambda d: isinstance(d.setting, OnPoint) and bool(d.setting.alternates),
-    "setting triangles that float": lambda d: (
-        isinstance(d.setting, OnPoint) and d.setting.float > 0
-    ),
-}
-"""What else a design may ask for."""
 
 
 @cache
@@ -175,28 +135,7 @@ def test_it_is_checked_against_the_outside(name: str) -> None:
 @every_method
 def test_a_pattern_uses_it(name: str) -> None:
     kind = by_name[name].design
-    assert any(isinstance(unit, kind) for d in _designs() for unit in d.units.values())
-
-
-@pytest.mark.parametrize("setting", LAYOUTS.values())
-def test_a_pattern_uses_every_setting(setting: type[AnySetting]) -> None:
-    assert any(isinstance(design.setting, setting) for design in _designs())
-
-
-@pytest.mark.parametrize("border", BORDERS.values())
-def test_a_pattern_uses_every_border(border: type[AnyBorder]) -> None:
-    assert any(isinstance(b, border) for design in _designs() for b in design.borders)
-
-
-@pytest.mark.parametrize("kind", ROUNDS.values())
-def test_a_pattern_uses_every_round(kind: type[Round]) -> None:
-    settings_used = [d.setting for d in _designs() if isinstance(d.setting, Medallion)]
-    assert any(isinstance(r, kind) for setting in settings_used for r in setting.rounds)
-
-
-@pytest.mark.parametrize("what", FINISHES)
-def test_a_pattern_uses_every_finish(what: str) -> None:
-    assert any(FINISHES[what](design) for design in _designs())
+    assert any(isinstance(unit, kind) for d in designs() for unit in d.units.values())
 
 
 @pytest.mark.parametrize("path", sorted(ROOT.glob("tests/patterns/*/pattern.yaml")), ids=_folder)
@@ -204,13 +143,3 @@ def test_a_pattern_for_tests_is_proved(path: Path) -> None:
     found = compile_pattern(path.parent.name, {path.name: path.read_bytes()})
     assert [show_problem(problem, "") for problem in found.problems] == []
     assert found.sizes
-
-
-@cache
-def _designs() -> tuple[Design, ...]:
-    """All sizes of the shop's patterns, and of those that are kept for tests."""
-    paths = [*ROOT.glob("patterns/*/pattern.yaml"), *ROOT.glob("tests/patterns/*/pattern.yaml")]
-    found = [read_pattern(f"{path.parent.name}/{path.name}", path.read_bytes(), METHODS)
-             for path in sorted(paths)]  # fmt: skip
-    assert not [problem for _, problems, _ in found for problem in problems]
-    return tuple(design for designs, _, _ in found for design in designs)

@@ -17,7 +17,7 @@ FILE = "patterns/low-water/prose.md"
 def real(slug: str) -> tuple[SizeFacts, ...]:
     sizes = []
     for design, publication in published(slug):
-        found, _ = requirements(design, publication, USABLE_WIDTHS[design.measure])
+        found, _ = requirements(design, publication, USABLE_WIDTHS[design.measure][:2])
         sizes.append(size_facts(publication, facts_of(design, publication, found)))
     return tuple(sizes)
 

@@ -32,10 +32,11 @@ from pieceproof.editions import edition_of
 from pieceproof.explained import EXPLAINED
 from pieceproof.folders import Folder, read_beside, read_folders, replace_file
 from pieceproof.kits.book import BOOK_FILE
-from pieceproof.kits.command import add_kit_words, kits_answer
+from pieceproof.kits.command import add_kit_words, kits_answer, shown
 from pieceproof.lengths import parse_length
 from pieceproof.methods import METHODS
 from pieceproof.model import Measure
+from pieceproof.own_cloth import own_cloth_text, read_own_cloths, unknown_parts
 from pieceproof.pressroom import CACHE, bar_of, make_booklets, progress
 from pieceproof.problems import Problem, nearest, show_problem
 from pieceproof.review.checked import Checked, checked
@@ -267,6 +268,24 @@ def _methods(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     return Outcome(result=comparison_text(sized.design, sized.publication, units))
 
 
+def _stash(options: argparse.Namespace, shelf: Shelf) -> Outcome:
+    """What can be cut from cloth that is there, and what is still to buy."""
+    sized, fault = _size(options, shelf)
+    if sized is None:
+        return fault
+    path: Path = options.list
+    data, problems = read_beside(path.parent, path.name)
+    if data is None:
+        complaint = "\n\n".join(show_problem(p, "") for p in problems)
+        return Outcome(PROBLEMS, complaint=complaint) if problems else _misused(f"no file {path}")
+    own, problems_in, lines = read_own_cloths(path.name, data)
+    unknown = [] if problems_in else [*unknown_parts(own, sized)]
+    if problems_in or unknown:
+        return Outcome(PROBLEMS, complaint=shown((*problems_in, *unknown), tuple(lines)))
+    text, faults = own_cloth_text(own, sized)
+    return Outcome(PROBLEMS, complaint="\n".join(faults)) if faults else Outcome(result=text)
+
+
 def _kits(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     """The sheet for a batch of kits."""
     (shelved,) = shelf.values()
@@ -477,6 +496,9 @@ def _add_cutting(commands: _Commands) -> None:
     _one_slug(cutlist)
     cutlist.add_argument("--width", help="usable width of the cloth; the usual one if left out")
     cutlist.add_argument("--json", action="store_true", help="print data for other programs")
+    stash = _command(commands, "stash", _stash, "say what can be cut from cloth that is there")
+    _one_slug(stash)
+    stash.add_argument("list", type=Path, help="YAML file that lists pieces of cloth")
     kits = _command(commands, "kits", _kits, "plan, label and price a batch of kits")
     _one_slug(kits)
     add_kit_words(kits)

@@ -21,7 +21,7 @@ from pieceproof.kits.labels import Pile, bag_numbers, piles
 from pieceproof.kits.orders import Ordered
 from pieceproof.kits.passes import Work, work
 from pieceproof.model import Measure
-from pieceproof.requirements import USABLE_WIDTHS, requirements
+from pieceproof.requirements import requirements, usable_widths
 
 
 @dataclass(frozen=True)
@@ -83,10 +83,15 @@ class KitSheet:
 def kit_sheet(ordered: Ordered, book: Book) -> tuple[KitSheet | None, tuple[str, ...]]:
     """The sheet of an order."""
     design, publication = ordered.design, ordered.sized.publication
-    width = ordered.order.width or USABLE_WIDTHS[design.measure][0]
+    width = ordered.order.width or usable_widths(design)[0]
     found, problems = requirements(design, publication, (width,))
     if problems:
         return None, tuple(problem.found for problem in problems)
+    motifs = {fussy.letter for need in found.needs for fussy in need.fussy}
+    if motifs:
+        return None, tuple(
+            f"{m}: cut motif by motif; kits do not plan that" for m in sorted(motifs)
+        )
     contents = bag(design, publication, found, book)
     cloths, sentences = _cloth_sheets(ordered, contents, book)
     if sentences:

@@ -11,17 +11,18 @@ from functools import partial
 
 from pieceproof.lengths import square_root
 from pieceproof.methods.method import (
+    Lesson,
     Method,
     Pressing,
     Recipe,
     Workroom,
-    cut_square,
     no_fault,
     press_to_darker,
 )
 from pieceproof.methods.triangle_squares import (
     TriangleSquare,
     pair,
+    square_cuts,
     square_patches,
     square_size,
     squares_alike,
@@ -37,10 +38,7 @@ class HalfSquareTriangles(TriangleSquare):
 
 def _recipe(unit: HalfSquareTriangles, room: Workroom) -> Recipe:
     seam, root = room.seam, square_root(2)
-    squares = tuple(
-        cut_square(slot, fabric, unit.size, seam * (2 + root), room)
-        for slot, fabric in (("top left", unit.top_left), ("bottom right", unit.bottom_right))
-    )
+    squares = square_cuts(unit, unit.size, seam * (2 + root), room, "finished side")
     side = unit.size + 2 * seam
     off = (squares[0].width - seam * root - side) / 2
     press = press_to_darker(unit.top_left, unit.bottom_right, room)
@@ -53,6 +51,15 @@ def _recipe(unit: HalfSquareTriangles, room: Workroom) -> Recipe:
     return Recipe(squares, 2, steps)
 
 
+_LESSON = Lesson(
+    "A few units, or pairs of many different fabrics: every two squares give two units.",
+    """\
+size: 3
+top left: mist
+bottom right: slate
+""",
+)
+
 METHOD = Method(
     "half-square triangles",
     HalfSquareTriangles,
@@ -62,4 +69,5 @@ METHOD = Method(
     no_fault,
     pressing=Pressing.DARKER,
     alike=partial(squares_alike, HalfSquareTriangles),
+    lesson=_LESSON,
 )

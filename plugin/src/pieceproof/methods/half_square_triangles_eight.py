@@ -14,16 +14,17 @@ from quicktions import Fraction
 
 from pieceproof.lengths import square_root
 from pieceproof.methods.method import (
+    Lesson,
     Method,
     Pressing,
     Recipe,
     Workroom,
-    cut_square,
     no_fault,
     press_to_darker,
 )
 from pieceproof.methods.triangle_squares import (
     TriangleSquare,
+    square_cuts,
     square_patches,
     square_size,
     squares_alike,
@@ -55,10 +56,7 @@ class HalfSquareTrianglesEight(TriangleSquare):
 
 def _recipe(unit: HalfSquareTrianglesEight, room: Workroom) -> Recipe:
     seam, root = room.seam, square_root(2)
-    squares = tuple(
-        cut_square(slot, fabric, 2 * unit.size, seam * (4 + 2 * root), room, "two finished sides")
-        for slot, fabric in (("top left", unit.top_left), ("bottom right", unit.bottom_right))
-    )
+    squares = square_cuts(unit, 2 * unit.size, seam * (4 + 2 * root), room, "two finished sides")
     side = unit.size + 2 * seam
     off = (squares[0].width / 2 - seam * root - side) / 2
     press = press_to_darker(unit.top_left, unit.bottom_right, room)
@@ -108,6 +106,16 @@ def _opened(item: str, toward: Corner, press: Press, turn: int) -> tuple[Step, .
     return (*steps, Turn(item, turn)) if turn else steps
 
 
+_LESSON = Lesson(
+    "Many units of the same two fabrics from the fewest pieces, with outer edges that "
+    "do not stretch.",
+    """\
+size: 3
+top left: mist
+bottom right: slate
+""",
+)
+
 METHOD = Method(
     "half-square triangles eight at a time",
     HalfSquareTrianglesEight,
@@ -117,4 +125,5 @@ METHOD = Method(
     no_fault,
     pressing=Pressing.DARKER,
     alike=partial(squares_alike, HalfSquareTrianglesEight),
+    lesson=_LESSON,
 )

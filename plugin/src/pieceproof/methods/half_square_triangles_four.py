@@ -16,16 +16,17 @@ from quicktions import Fraction
 
 from pieceproof.lengths import square_root
 from pieceproof.methods.method import (
+    Lesson,
     Method,
     Pressing,
     Recipe,
     Workroom,
-    cut_square,
     no_fault,
     press_to_darker,
 )
 from pieceproof.methods.triangle_squares import (
     TriangleSquare,
+    square_cuts,
     square_patches,
     square_size,
     squares_alike,
@@ -60,10 +61,7 @@ class HalfSquareTrianglesFour(TriangleSquare):
 
 def _recipe(unit: HalfSquareTrianglesFour, room: Workroom) -> Recipe:
     seam, root = room.seam, square_root(2)
-    squares = tuple(
-        cut_square(slot, fabric, unit.size * root, seam * (2 + 2 * root), room, "finished diagonal")
-        for slot, fabric in (("top left", unit.top_left), ("bottom right", unit.bottom_right))
-    )
+    squares = square_cuts(unit, unit.size * root, seam * (2 + 2 * root), room, "finished diagonal")
     side = unit.size + 2 * seam
     off = ((squares[0].width - 2 * seam) / root - side) / 2
     press = press_to_darker(unit.top_left, unit.bottom_right, room)
@@ -87,6 +85,16 @@ def _opened(edge: Side, press: Press) -> tuple[Step, ...]:
     return (Unpick(item, edge), Open(item, edge, press), TurnEighths(item, _EIGHTHS[edge]))
 
 
+_LESSON = Lesson(
+    "Many units of the same two fabrics with few seams to sew. All outer edges "
+    "stretch: press, do not push, and trim with care.",
+    """\
+size: 3
+top left: mist
+bottom right: slate
+""",
+)
+
 METHOD = Method(
     "half-square triangles four at a time",
     HalfSquareTrianglesFour,
@@ -96,4 +104,5 @@ METHOD = Method(
     no_fault,
     pressing=Pressing.DARKER,
     alike=partial(squares_alike, HalfSquareTrianglesFour),
+    lesson=_LESSON,
 )

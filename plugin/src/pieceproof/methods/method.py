@@ -75,7 +75,7 @@ class Cut:
     """A rectangle that a method asks for, as it lies in the unit: exact and on the ruler's grid.
 
     One with a ``template`` is the extent of that shape. ``across`` and ``down`` tell how its sides
-    come about.
+    come about, ``oversize`` how much larger than needed its short side is cut on purpose.
     """
 
     slot: str
@@ -87,6 +87,7 @@ class Cut:
     template: Template | None = None
     across: Way = UNTOLD
     down: Way = UNTOLD
+    oversize: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True)
@@ -146,6 +147,18 @@ def never_floating(_unit: Unit, _measure: Measure, _seam: Fraction, _least: Frac
 
 
 @dataclass(frozen=True)
+class Lesson:
+    """What the handbook shows of a method: what it serves, and a unit as a pattern's file has it.
+
+    The ``example`` is what stands below ``method`` in the file, in inches; its fabrics are mist,
+    reed (light), clay (medium), slate and night (dark).
+    """
+
+    good_for: str
+    example: str
+
+
+@dataclass(frozen=True)
 class Method:
     """One way to sew a unit.
 
@@ -155,7 +168,8 @@ class Method:
     first and counted by itself, such as segments of strip sets; each under the name that follows
     the unit's own. ``floating`` says how a unit gets this least clearance of its tips,
     ``pressing`` where the seams go that end on its edges. ``alike`` are units of this method that
-    may show a picture of another one, in some turn; whoever asks compares the pictures.
+    may show a picture of another one, in some turn; whoever asks compares the pictures. ``lesson``
+    is for the handbook.
     """
 
     name: str
@@ -169,6 +183,7 @@ class Method:
     floating: Callable[[Any, Measure, Fraction, Fraction], Remedy] = never_floating
     pressing: Pressing = Pressing.UNTOLD
     alike: Callable[[Picture], Sequence[Unit]] = none_alike
+    lesson: Lesson = field(kw_only=True)
 
 
 def cut_by_ways(

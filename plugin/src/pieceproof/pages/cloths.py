@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from pieceproof.compile import Sized
+from pieceproof.demands import Group
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.strips import cutting, left_handed
 from pieceproof.diagrams.subject import Subject, values
@@ -23,8 +24,9 @@ from pieceproof.pages.choices import Combination, Variant, variants
 from pieceproof.pages.chooser import Axes
 from pieceproof.pages.cutting import Row, cutting_rows
 from pieceproof.pages.pictures import Pictured, for_screen_and_paper, pictured
+from pieceproof.pages.room import Notes, room_notes
 from pieceproof.pages.tokens import token, width_token
-from pieceproof.requirements import Group, Need, need_for
+from pieceproof.requirements import Need, need_for
 
 STRIPS_PX = 360
 
@@ -47,6 +49,7 @@ class Cloth:
     named: tuple[Variant[Named], ...]
     buy: tuple[Variant[str], ...]
     rows: tuple[Variant[tuple[Row, ...]], ...]
+    notes: tuple[Variant[Notes], ...]
     strips: tuple[Variant[Pictured], ...]
     files: Mapping[str, bytes]
 
@@ -99,6 +102,10 @@ def _cloth(
         variants(
             (axes.size, axes.width),
             ((choice, cutting_rows(cut.sized, need)) for choice, (cut, need) in needs.items()),
+        ),
+        variants(
+            (axes.size, axes.width, axes.measure),
+            room_notes({choice: (cut.sized, need) for choice, (cut, need) in needs.items()}),
         ),
         strips,
         files,

@@ -10,13 +10,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from pieceproof.compile import Sized
+from pieceproof.demands import BINDING, SLEEVE
 from pieceproof.instructions import show_length, show_size
 from pieceproof.lengths import ceil_to
 from pieceproof.model import Measure
 from pieceproof.pages.choices import Combination, Variant, variants
 from pieceproof.pages.chooser import Axes
 from pieceproof.pages.tokens import token, width_token
-from pieceproof.requirements import BINDING, SLEEVE, Need, need_for
+from pieceproof.requirements import Need, need_for
 
 
 @dataclass(frozen=True)

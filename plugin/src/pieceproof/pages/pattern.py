@@ -40,6 +40,7 @@ from pieceproof.pages.page import Page, render_page
 from pieceproof.pages.passages import Told, told
 from pieceproof.pages.pictures import Pictured, colour_rules, hatches, print_rules
 from pieceproof.pages.points import points
+from pieceproof.pages.room import precut_tables
 from pieceproof.pages.sewing import Sewn, sewn
 from pieceproof.pages.terms import TERMS
 from pieceproof.pages.tokens import token, width_token
@@ -118,6 +119,7 @@ def publish_pattern(
         "measures": axes.measure.options,
         "usable": [Variant({"width": (o.token,)}, o.label) for o in axes.width.options],
         "cloths": all_cloths,
+        "precuts": precut_tables(axes.size, sizes),
         "finishing": finishing(axes, sizes),
         "values": values_by_colourway(axes.colourway, sizes[0]),
         "auditions": seen_by_customers(design),
