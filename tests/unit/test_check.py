@@ -147,6 +147,19 @@ def test_a_forge_gets_remarks_too_which_stop_nothing(patterns: Path, tmp_path: P
     assert found == {("values-merge", "note"), ("value-contrary", "note")}
 
 
+def test_a_summary_that_contradicts_a_size_is_remarked_upon(
+    patterns: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The runner is 22 or 31 inches long, and 13 wide in both sizes."""
+    for said, is_true in (("13 inches", True), ("31 inches", False), ("60 inches", False)):
+        text = PLAIN.replace("small enough", f"{said} one way, small enough")
+        (patterns / SLUG / "pattern.yaml").write_text(text)
+        assert run(patterns, "check") == 0
+        heard = capsys.readouterr().err
+        assert ("pattern.yaml:3:10: prose-number" in heard) is not is_true
+        assert (f"found:    `{said}`, which is no number of" in heard) is not is_true
+
+
 class Terminal(io.StringIO):
     def isatty(self) -> bool:
         return True

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from pieceproof.citing import Cited, citable, cited
 from pieceproof.facts import Fact
@@ -121,6 +121,25 @@ def _hand_made(
     facts = {size.size: size.facts for size in sizes}
     yield from part_problems(file, plain, facts, [n for size in sizes for n in size.names])
     yield from term_problems(file, plain)
+
+
+def summary_remarks(
+    place: Place, summary: str, measure: str, sizes: Sequence[SizeFacts]
+) -> Iterator[Problem]:
+    """Numbers in a pattern's summary that are not those of every size; it can cite no fact.
+
+    ``measure`` is the pattern's own unit.
+    """
+    known = {size.size: known_numbers(size.facts) for size in sizes}
+    readers = [Readers(0, len(summary), known)]
+    for problem in number_problems(place.file, summary, readers, measure[0]):
+        if problem.code == "prose-number":
+            yield replace(
+                problem,
+                place=place,
+                expected="a summary that is true of every size, or that holds no number",
+                remedy="leave the number out: the page shows sizes and counts by itself",
+            )
 
 
 def _titles(sizes: Sequence[SizeFacts]) -> tuple[str, ...]:

@@ -9,6 +9,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
+from pieceproof.methods.method import SET_B
+
 _OF_EVERY_PAGE = (
     *("before-you-start", "materials", "light-and-dark", "cutting", "points-and-seams"),
     *("top", "finishing", "downloads"),
@@ -31,7 +33,8 @@ def _of_makes(keys: Iterable[str]) -> Iterator[str]:
     for match in filter(None, map(_MAKE.fullmatch, keys)):
         if match[1]:
             yield f"{match[1]}s"
-        yield f"make-{match[2].replace(' ', '_')}"
+        if not match[2].endswith(SET_B):  # on the page with the first set
+            yield f"make-{match[2].replace(' ', '_')}"
 
 
 def _of_headings(text: str) -> Iterator[str]:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from pieceproof.model import Stage
 from pieceproof.pages.corrections import edition_words
 from pieceproof.pages.page import Page, render_page
+from pieceproof.pages.tokens import token
 from pieceproof.review.changes import Changes
 from pieceproof.review.compared_text import HEADINGS, counted
 from pieceproof.review.evidence import Table, evidence, sign_off, trial_table
@@ -29,12 +30,14 @@ _STEPS = ("no new edition", "a correction", "a new design")
 
 @dataclass(frozen=True)
 class Sheet:
-    """A pattern's sheet: sizes with their tables, then what holds for the whole pattern."""
+    """A pattern's sheet: what holds for the whole pattern; of each size its label, the name of its
+    place on the page, and its tables.
+    """
 
     slug: str
     name: str
     edition: str
-    sizes: tuple[tuple[str, tuple[Table, ...]], ...]
+    sizes: tuple[tuple[str, str, tuple[Table, ...]], ...]
     since: str
     changes: tuple[Table, ...]
     trials: tuple[Table, ...]
@@ -65,7 +68,7 @@ def sheet_of(shelved: Shelved) -> Sheet:
         shelved.pattern.slug,
         design.name,
         edition_words(sizes[0]),
-        tuple((sized.design.label, evidence(sized)) for sized in sizes),
+        tuple((s.design.label, f"size-{token(s.design.size)}", evidence(s)) for s in sizes),
         since,
         changed,
         tuple(trial_table(trial, by_size[trial.size]) for trial in design.trials),
