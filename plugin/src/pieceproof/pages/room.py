@@ -10,14 +10,18 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from pieceproof.compile import Sized
+from pieceproof.cutting.yardage import Again
 from pieceproof.instructions import show_length, show_size
 from pieceproof.lengths import show_decimal, show_fraction
 from pieceproof.model import Measure
 from pieceproof.pages.choices import Axis, Combination, Variant, variants
 from pieceproof.pages.tokens import token
-from pieceproof.requirements import Need, Requirements, need_for, way_of
+from pieceproof.requirements import ROOM, Need, Requirements, need_for, way_of
 
 Notes = tuple[str, ...]
+
+OWN: Mapping[Measure, str] = {Measure.INCH: "yards", Measure.CENTIMETRE: "metres"}
+"""How cloth is sold where a pattern's unit is used."""
 
 
 @dataclass(frozen=True)
@@ -35,7 +39,7 @@ def room_notes(
     for choice, (sized, need) in needs.items():
         for unit in ("yards", "metres"):
             notes = (
-                *_room(sized.design.measure, need),
+                *_room(sized.design.measure, need, unit),
                 *_narrower(sized.design.measure, sized.requirements, need, unit),
                 *_other_ways(need, unit),
             )
@@ -62,26 +66,36 @@ def _precuts(sized: Sized) -> Precuts:
     )
 
 
-def _room(measure: Measure, need: Need) -> Iterator[str]:
-    yardage = need.yardage
-    again = [
-        f"{a.strips} more {'strip' if a.strips == 1 else 'strips'} of "
-        f"{show_length(measure, a.height)}"
-        for a in yardage.again
-        if a.strips
-    ]
-    more = {s.letter: s.from_ends + s.from_room for s in yardage.spares}
-    left = f"{show_length(measure, yardage.room)} of the length is left when all is cut"
-    yield f"{left}, enough for {_either(again)}." if again else f"{left}."
+def _room(measure: Measure, need: Need, unit: str) -> Iterator[str]:
+    """What is left of the length published in the pattern's own unit; of the other, the least."""
+    if unit == OWN[measure]:
+        yardage = need.yardage
+        left = f"{show_length(measure, yardage.room)} of the length is left when all is cut"
+        again = [_strips(measure, entry) for entry in yardage.again if entry.strips]
+        yield f"{left}, enough for {_either(again)}." if again else f"{left}."
+        more = {spare.letter: spare.from_ends + spare.from_room for spare in yardage.spares}
+        yield from _mistakes(more, "the ends of strips and what is left give")
+    elif need.plan.strips:
+        least = show_length(measure, ROOM[measure])
+        yield f"At least {least} of the length is left when all is cut."
+        more = {spare.letter: spare.from_ends for spare in need.yardage.spares}
+        yield from _mistakes(more, "the ends of strips alone give")
+
+
+def _strips(measure: Measure, again: Again) -> str:
+    strips = "strip" if again.strips == 1 else "strips"
+    return f"{again.strips} more {strips} of {show_length(measure, again.height)}"
+
+
+def _mistakes(more: Mapping[str, int], give: str) -> Iterator[str]:
+    """What may go wrong, for each kind of piece by itself."""
     pieces = [f"{count} {key}" for key, count in more.items() if count]
     none = [key for key, count in more.items() if not count]
     if pieces:
-        yield (
-            "Where pieces of one kind only go wrong, the ends of strips and what is left give "
-            f"{_either(pieces)} more{f', but no more {_either(none)}' if none else ''}."
-        )
+        but = f", but no more {_either(none)}" if none else ""
+        yield f"Where pieces of one kind only go wrong, {give} {_either(pieces)} more{but}."
     elif none:
-        yield f"No mistake with {_either(none)} is forgiven: cut these with care."
+        yield f"The ends of strips give no more {_either(none)}: cut these with care."
 
 
 def _narrower(measure: Measure, requirements: Requirements, need: Need, unit: str) -> Iterator[str]:
