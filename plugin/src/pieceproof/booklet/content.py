@@ -20,6 +20,7 @@ from quicktions import Fraction
 from pieceproof.booklet.drawings import figure
 from pieceproof.booklet.wording import prose_html, sentence_html
 from pieceproof.compile import Sized
+from pieceproof.converted import about
 from pieceproof.cutting.plan import Plan
 from pieceproof.diagrams.making import STAGE, making, width_of_a_row
 from pieceproof.diagrams.palette import palette
@@ -48,7 +49,9 @@ DRAWING_PX = 360
 LONG_PX = 720
 """What drawings of strips are laid out for that take the whole width of a page."""
 ROW_PX = 5 * STAGE
-"""How wide a page is for stages in a row, of which there are five at most."""
+"""What five stages in a row are laid out for, the most there are."""
+_ROW_PERCENT = 94
+"""What they take of the page's width."""
 COVER_PX = 700
 _LONG = 14
 """A cutting list of more rows stands above its drawing."""
@@ -180,6 +183,7 @@ def booklet_words(work: Work) -> dict[str, object]:
         "released": design.release is not None,
         "kind": _kind(design),
         "finished": finished_size(sized),
+        "about": about(design.measure, sized.publication.width, sized.publication.height),
         "techniques": techniques([sized]),
         "pieces": sum(piece.count for piece in sized.publication.pieces),
         "quantity": sized.publication.quantity,
@@ -191,6 +195,7 @@ def booklet_words(work: Work) -> dict[str, object]:
         "colourways": _colourways(sized, scenes["top"]),
         "widths": [show_length(measure, w) for w in sized.requirements.usable_widths],
         "bought": _bought(sized),
+        "fabrics": _fabrics(design),
         "cut_lists": cuts,
         "narrow": [_narrow(seen, sized, cuts, width) for width in others],
         "parts": _parts(work, seen, scenes),
@@ -277,6 +282,12 @@ def _bought(sized: Sized) -> list[Bought]:
         )
         for fabric in _used(sized)
     ]
+
+
+def _fabrics(design: Design) -> str:
+    """How many cloths are bought, fewest to most where that depends on the colourway."""
+    counts = sorted({len(set(way.parts.values())) for way in design.colourways.values()})
+    return str(counts[0]) if len(counts) == 1 else f"{counts[0]} to {counts[-1]}"
 
 
 def _buy(sized: Sized, need: Need) -> str:
@@ -380,7 +391,7 @@ def _step(work: Work, seen: Subject, scenes: Mapping[str, Scene], found: Instruc
         ),
         layout,
         row,
-        100 * width // ROW_PX,
+        _ROW_PERCENT * width // ROW_PX,
     )
 
 
