@@ -174,7 +174,7 @@ def booklet_words(work: Work) -> dict[str, object]:
     design, measure = sized.design, sized.design.measure
     seen = subject(design, sized.publication, sized.drawing)
     scenes = plates(seen, DRAWING_PX)
-    usual, *others = sized.requirements.usable_widths
+    usual, *others = _printed_widths(sized)
     cuts = _cuts(seen, sized, usual)
     told = partial(_told, work)
     return {
@@ -193,7 +193,7 @@ def booklet_words(work: Work) -> dict[str, object]:
         "test": _seam_test(sized),
         "wide": is_wide(work),
         "colourways": _colourways(sized, scenes["top"]),
-        "widths": [show_length(measure, w) for w in sized.requirements.usable_widths],
+        "widths": [show_length(measure, w) for w in _printed_widths(sized)],
         "bought": _bought(sized),
         "fabrics": _fabrics(design),
         "cut_lists": cuts,
@@ -269,7 +269,7 @@ def _used(sized: Sized) -> Iterator[str]:
 
 
 def _bought(sized: Sized) -> list[Bought]:
-    design, widths = sized.design, sized.requirements.usable_widths
+    design, widths = sized.design, _printed_widths(sized)
     return [
         Bought(
             design.fabrics[FabricName(fabric)].called,
@@ -300,6 +300,12 @@ def _buy(sized: Sized, need: Need) -> str:
     return (
         f"{text} of extra-wide cloth, {show_length(sized.design.measure, need.backs.chosen.width)}"
     )
+
+
+def _printed_widths(sized: Sized) -> tuple[Fraction, ...]:
+    """The usual width and narrower ones; paper has no room for the cutting of wider cloth."""
+    usual, *others = sized.requirements.usable_widths
+    return (usual, *(width for width in others if width < usual))
 
 
 def _cuts(seen: Subject, sized: Sized, width: Fraction) -> list[Cut]:

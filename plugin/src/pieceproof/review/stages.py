@@ -7,7 +7,7 @@ change is ever left out.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from pieceproof.facts import PLUS, WIDTH
 from pieceproof.model import Stage
@@ -17,7 +17,7 @@ BETWEEN = ", "
 _CHOOSING = ("measure", "ruler's step", "seam allowance", "tops", "finished size")
 _SHOPPING = ("batting", f"{WIDTH}s", "room left", "yards", "metres")
 _CUTTING = ("binding", "backing", "sleeve")
-_BOUGHT = ("needed", "yards", "metres", "room left", "strips in all")
+_BOUGHT = ("needed", "yards", "metres", "room left", "strips in all", "these cuts fit down to")
 _RECKONED = ("needed", "room left", "strips in all", "squaring")
 _PLAYS = "plays"
 _COLOURWAY = "colourway "
@@ -31,6 +31,8 @@ def stage_of(key: str) -> Stage:
     'shopping'
     >>> stage_of("piece C, star points, template, corner 1").value
     'templates'
+    >>> stage_of("background, from fat quarters of 20 x 18").value
+    'shopping'
     """
     words = key.split(BETWEEN)
     if words[0] in _CHOOSING or words[0].startswith(_VALUE):
@@ -38,11 +40,15 @@ def stage_of(key: str) -> Stage:
     if width_of(key):
         bought = words[-1] in _BOUGHT or any(word.startswith("spare ") for word in words)
         return Stage.SHOPPING if bought else Stage.CUTTING
-    if words[0] in _SHOPPING or words[0].startswith(_COLOURWAY):
+    if words[0] in _SHOPPING or words[0].startswith(_COLOURWAY) or _is_of_precuts(words):
         return Stage.SHOPPING
     if words[0].startswith("piece "):
         return Stage.TEMPLATES if "template" in words else Stage.CUTTING
     return Stage.CUTTING if words[0] in _CUTTING else Stage.SEWING
+
+
+def _is_of_precuts(words: Sequence[str]) -> bool:
+    return words[-1].startswith("from ") and " of " in words[-1]
 
 
 def is_reckoning(key: str) -> bool:
