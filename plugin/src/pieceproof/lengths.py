@@ -46,13 +46,25 @@ class Surd:
         return isinstance(other, Surd) and self.terms == other.terms
 
     def __neg__(self) -> Surd:
-        return Surd(tuple((n, -c) for n, c in self.terms))
+        return Surd(tuple([(n, -c) for n, c in self.terms]))
 
     def __add__(self, other: Number | int) -> Number:
+        if not isinstance(other, Surd):
+            return self._plus(other)
         total = dict(self.terms)
-        for n, c in _terms(other):
-            total[n] = total.get(n, Fraction(0)) + c
+        for n, c in other.terms:
+            total[n] = total[n] + c if n in total else c
         return _number(total)
+
+    def _plus(self, other: Fraction | int) -> Surd:
+        """The sum with a rational, which stands first among the terms."""
+        if not other:
+            return self
+        first, *rest = self.terms
+        if first[0] != 1:
+            return Surd(((1, Fraction(other)), *self.terms))
+        whole = first[1] + other
+        return Surd(((1, whole), *rest) if whole else tuple(rest))
 
     __radd__ = __add__
 
@@ -64,10 +76,10 @@ class Surd:
 
     def __mul__(self, other: Number | int) -> Number:
         if not isinstance(other, Surd):
-            return Surd(tuple((n, c * other) for n, c in self.terms)) if other else Fraction(0)
+            return Surd(tuple([(n, c * other) for n, c in self.terms])) if other else Fraction(0)
         total: dict[int, Fraction] = {}
         for n, c in self.terms:
-            for m, d in _terms(other):
+            for m, d in other.terms:
                 factor = gcd(n, m)  # Both are square-free, so what is left is so too.
                 radicand = n * m // (factor * factor)
                 total[radicand] = total.get(radicand, Fraction(0)) + c * d * factor
@@ -127,6 +139,15 @@ def sign(value: Number | int) -> int:
         if high < 0:
             return -1
         bits *= 2
+
+
+def compared(first: Number, second: Number) -> int:
+    """-1, 0 or 1 as the first is less, equal or more."""
+    if isinstance(first, Surd):
+        return _order(first, second)
+    if isinstance(second, Surd):
+        return -_order(second, first)
+    return (first > second) - (first < second)
 
 
 def magnitude(value: Number) -> Number:
@@ -197,12 +218,6 @@ def show_exact(value: Number) -> str:
     return first + "".join(f" {'-' if minus else '+'} {body}" for minus, body in words[1:])
 
 
-def _terms(value: Number | int) -> tuple[tuple[int, Fraction], ...]:
-    if isinstance(value, Surd):
-        return value.terms
-    return ((1, Fraction(value)),)
-
-
 def _near(value: Number | int) -> tuple[float, float]:
     """The value as a binary float, and more than that can be off.
 
@@ -227,7 +242,7 @@ def _order(first: Surd, second: Number | int) -> int:
 
 
 def _number(total: Mapping[int, Fraction]) -> Number:
-    terms = tuple(sorted((n, c) for n, c in total.items() if c))
+    terms = tuple(sorted([term for term in total.items() if term[1]]))
     if not terms:
         return Fraction(0)
     if len(terms) == 1 and terms[0][0] == 1:

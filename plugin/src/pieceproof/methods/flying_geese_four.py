@@ -124,6 +124,6 @@ METHOD = Method(
     _recipe,
     _fault,
     floating=geese_floating,
-    pressing=Pressing.LATER,
+    pressing=Pressing.BY_TURNS,
     alike=partial(geese_alike, FlyingGeeseFour),
 )
