@@ -48,6 +48,11 @@ def text_at(address: str) -> str:
         return ""
 
 
+def tops_at(address: str) -> int:
+    """How many tops an auditions page shows."""
+    return text_at(address).count('<figure class="drawing"')
+
+
 def wait_until(happened: Callable[[], bool]) -> bool:
     end = time.monotonic() + PATIENCE_S
     while time.monotonic() < end:
@@ -63,8 +68,12 @@ def test_an_edit_reaches_the_page_and_a_mistake_does_not(served: tuple[Path, str
     assert wait_until(lambda: "<h1>Eddy Runner</h1>" in text_at(address))
 
     text = pattern.read_text().replace("Eddy Runner", "Backwater Runner")
+    text = text.replace("heart: [ochre, rose]", "heart: [ochre, rose, brick]")
+    auditions = address.replace("index.html", "auditions/index.html")
+    assert tops_at(auditions) == 2 * 2 * 3, "in colour and in grey"
     pattern.write_text(text)
     assert wait_until(lambda: "<h1>Backwater Runner</h1>" in text_at(address))
+    assert tops_at(auditions) == 2 * 3 * 3, "one candidate more is seen at once"
 
     pattern.write_text(text.replace("Backwater", "Broken").replace("leg: 2 1/4", "leg: long"))
     log = folder / "log.txt"
