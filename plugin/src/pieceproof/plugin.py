@@ -1,7 +1,7 @@
 """The MkDocs plugin: reads the patterns folder and adds pages and files to the site.
 
 On a build, problems in any pattern stop it with all of them in one message. While serving they are
-logged, and a pattern with problems keeps the page it had before.
+logged and stand on the pattern's page, above the page that it had before.
 """
 
 from __future__ import annotations
