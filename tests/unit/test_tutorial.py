@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shlex
 from pathlib import Path
 
 import pytest
@@ -23,11 +24,12 @@ def test_the_tutorial_works(
         if language == "sh":
             for line in text.splitlines():
                 assert line.startswith("pieceproof ")
-                assert main(line.split()[1:]) == 0, capsys.readouterr().err
+                assert main(shlex.split(line)[1:]) == 0, capsys.readouterr().err
                 said += capsys.readouterr().out
             continue
         name, _, at_the_end = title.partition(", ")
         before = (tmp_path / name).read_text("utf-8") if at_the_end else ""
         (tmp_path / name).write_text(before + text, "utf-8")
     assert "piece B, lights, One size: 2 1/2 x 2 1/2" in said
+    assert "to square the end of the cloth" in said
     assert "lantern-row: edition 1.0 is kept" in said
