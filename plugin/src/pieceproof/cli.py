@@ -90,7 +90,7 @@ Command: TypeAlias = Callable[[argparse.Namespace, Shelf], Outcome]
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns the exit status."""
-    options = _parser().parse_args(arguments)
+    options = command_line().parse_args(arguments)
     outcome = _run(options)
     try:
         for path, content in outcome.written.items():
@@ -441,7 +441,8 @@ def _unknown(what: str, word: str, known: Iterable[str]) -> str:
     return f"there is no {what} `{word}`{guess}\nWhat there is:\n{listed}"
 
 
-def _parser() -> argparse.ArgumentParser:
+def command_line() -> argparse.ArgumentParser:
+    """What can be said on the command line."""
     parser = argparse.ArgumentParser(
         prog="pieceproof", description="Check, prove and draw patterns."
     )
