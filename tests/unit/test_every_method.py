@@ -34,6 +34,7 @@ from pieceproof.model import (
     Unit,
 )
 from pieceproof.problems import show_problem
+from pieceproof.steps import Join, JoinEdges, Open, Trim, TrimToFoundation
 
 QUARTER = Fraction(1, 4)
 WIDTHS = (360, 900)
@@ -41,20 +42,36 @@ WIDTHS = (360, 900)
 SEWN_IN_ONE_GO = {"plain patch"}
 """Methods without words or drawings of their own: a piece is used as it is cut."""
 
+_TRIANGLES, _STRIPS = "test_cut_sizes_triangles.py::test_", "test_strip_geometry.py::test_"
+_TEMPLATES = "test_template_shapes.py::test_"
+
 OUTSIDE = {
-    "plain patch": "L1",
-    "half-square triangles": "NHQ",
-    "half-square triangles four at a time": "common practice",
-    "half-square triangles eight at a time": "HST8",
-    "quarter-square triangles": "NHQ",
-    "flying geese": "common practice",
-    "flying geese four at a time": "BEV",
-    "square in square": "DARW",
-    "strip sets": "APQ",
-    "hexagons": "closed form",
-    "eight-point star": "closed form",
+    "plain patch": "test_cut_sizes.py::test_plain_patches",
+    "half-square triangles": "test_cut_sizes.py::test_half_square_triangles_add_seven_eighths",
+    "half-square triangles four at a time": _TRIANGLES + "four_at_a_time",
+    "half-square triangles eight at a time": _TRIANGLES + "eight_at_a_time",
+    "quarter-square triangles": _TRIANGLES + "quarter_square_triangles",
+    "half-rectangle triangles": _TRIANGLES + "half_rectangles_keep_the_slant",
+    "flying geese": "test_cut_sizes.py::test_flying_geese_by_stitch_and_flip",
+    "flying geese four at a time": _TRIANGLES + "geese_four_at_a_time",
+    "stitched corners": "test_cut_sizes.py::test_stitched_corners_of_a_floating_star",
+    "square in square": _TRIANGLES + "corner_triangles_of_a_square_on_point",
+    "log cabin": _STRIPS + "logs_are_cut_to_length",
+    "courthouse steps": _STRIPS + "logs_are_cut_to_length",
+    "strip sets": "test_strip_numbers.py::test_nine_patch_of_six_inches",
+    "foundation piecing": _STRIPS + "pieces_on_a_foundation_are_an_inch_larger",
+    "strings": _STRIPS + "strings_reach_from_corner_to_corner",
+    "partial seams": _STRIPS + "strips_of_a_ring_reach_over_one_neighbour",
+    "template patches": _TEMPLATES + "raw_edges_are_buffers_of_the_seam_lines",
+    "eight-point star": _TEMPLATES + "a_star_of_45_degree_diamonds",
+    "six-point star": _TEMPLATES + "a_star_of_60_degree_diamonds",
+    "hexagons": _TEMPLATES + "a_hexagon_is_2a_high_and_root_3_a_wide",
+    "quarter circle": _TEMPLATES + "quarter_circle_radii_and_area",
+    "full circle": _TEMPLATES + "raw_edges_are_buffers_of_the_seam_lines",
+    "applique": _TEMPLATES + "raw_edges_are_buffers_of_the_seam_lines",
+    "sixty-degree triangles": _TEMPLATES + "a_triangle_with_equal_sides",
 }
-"""Methods with a published value or a closed form to check against, and where that is from."""
+"""The test of each method against a value in print, a closed form or Shapely."""
 
 
 def _folder(path: Path) -> str:
@@ -125,11 +142,22 @@ def test_it_has_words(name: str) -> None:
     assert (folder / f"{name.replace(' ', '-')}.md").is_file()
 
 
-@pytest.mark.parametrize("name", OUTSIDE)
+@every_method
 def test_it_is_checked_against_the_outside(name: str) -> None:
-    """The class is named in a test with outside values; the values stand there."""
-    texts = [path.read_text("utf-8") for path in (ROOT / "tests" / "external").glob("*.py")]
-    assert any(by_name[name].design.__name__ in text for text in texts), OUTSIDE[name]
+    file, _, function = OUTSIDE[name].partition("::")
+    assert f"def {function}(" in (ROOT / "tests" / "external" / file).read_text("utf-8")
+
+
+@pytest.mark.parametrize("name", sorted(set(by_name) - SEWN_IN_ONE_GO))
+def test_its_words_say_to_press_and_to_trim_where_it_is_done(name: str) -> None:
+    for sample in _samples(by_name[name]):
+        for instruction in sample.instructions():
+            if not instruction.make.method:
+                continue
+            words, steps = " ".join(instruction.steps).lower(), instruction.make.steps
+            kinds = {type(step) for step in steps}
+            assert "press" in words or not kinds & {Open, Join, JoinEdges}, instruction.make.name
+            assert "trim" in words or not kinds & {Trim, TrimToFoundation}, instruction.make.name
 
 
 @every_method

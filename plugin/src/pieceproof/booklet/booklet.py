@@ -57,7 +57,7 @@ class CoverRoom:
 
 _COVERS = {
     Edition.FULL: CoverRoom((12.0, 13.0, 15.0), 54.0, 57.0, 8.0, 6.5, 58.0),
-    Edition.LARGE: CoverRoom((12.0, 13.0, 17.0), 68.0, 112.0, 6.0, 11.0, 54.0),
+    Edition.LARGE: CoverRoom((12.0, 13.0, 17.0), 56.0, 101.0, 6.0, 11.0, 54.0),
     Edition.FOLDED: CoverRoom((9.0, 9.0, 11.0), 38.0, 46.0, 5.0, 5.0, 36.0),
 }
 _LETTERS_OF_A_TITLE = 14

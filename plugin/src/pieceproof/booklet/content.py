@@ -52,7 +52,7 @@ ROW_PX = 5 * STAGE
 COVER_PX = 700
 _LONG = 14
 """A cutting list of more rows stands above its drawing."""
-_LONG_WORDS = 620
+_LONG_WORDS = 1200
 """Words of more letters stand above their drawing."""
 _WIDE = 2
 """A top so many times as wide as high fills a line of the cover by itself."""
@@ -389,9 +389,11 @@ def _plate(scene: Scene, ident: str) -> Markup:
 
 
 def _layout_of(make: Make, told: Told, sentences: Sequence[str], stages: int) -> StepLayout:
-    """Long words go above their drawing, as do those of a making of several stages sooner."""
+    """Stages of a making stand in a row; long words go above their drawing."""
     if len(plates_of(make)) > 1:
         return StepLayout.PAIR
+    if stages > 2:
+        return StepLayout.BELOW
     words = (told.before, *([told.instead] if told.instead else sentences), told.after)
-    is_long = sum(map(len, words)) > (_LONG_WORDS if stages > 2 else 2 * _LONG_WORDS)
+    is_long = sum(map(len, words)) > _LONG_WORDS
     return StepLayout.BELOW if is_long else StepLayout.BESIDE

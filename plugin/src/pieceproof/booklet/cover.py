@@ -9,6 +9,8 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 GAP = 7.0
+_LEAST = 0.3
+"""The least width of another picture to the first."""
 
 
 @dataclass(frozen=True)
@@ -35,7 +37,8 @@ def spots(wall: Wall, count: int) -> tuple[Spot, ...]:
     """A place for each picture, the first one first, all of them in the middle of the wall."""
     ways = (_beside, _below, _stacked) if count > 1 else (_stacked,)
     found = [tuple(way(wall, count - 1)) for way in ways]
-    return _in_the_middle(wall, max(found, key=_area))
+    clear = [each for each in found if each[-1].width > _LEAST * each[0].width]
+    return _in_the_middle(wall, max(clear or found, key=_area))
 
 
 def _beside(wall: Wall, others: int) -> Iterator[Spot]:
