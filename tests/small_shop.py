@@ -6,10 +6,14 @@ shell or a style sheet if they were not escaped.
 
 from __future__ import annotations
 
+import fcntl
 import os
+import shutil
 import subprocess
 import sys
 from pathlib import Path
+
+import pytest
 
 from pieceproof.cli import main
 
@@ -207,3 +211,18 @@ def build(folder: Path, site: Path, **variables: str) -> subprocess.CompletedPro
         timeout=120,
         check=False,
     )
+
+
+def built_shop(factory: pytest.TempPathFactory, **variables: str) -> Path:
+    """The shop's folder with its site built into ``site``, once for all workers: read it only."""
+    base = factory.getbasetemp()
+    shared = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
+    folder = shared / "-".join(["small-shop", *sorted(variables)])
+    with folder.with_suffix(".lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not (folder / "site" / "index.html").exists():
+            shutil.rmtree(folder, ignore_errors=True)
+            folder.mkdir()
+            done = build(open_shop(folder), folder / "site", **variables)
+            assert done.returncode == 0, done.stderr
+    return folder

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from names_for_all import violations
 from playwright.sync_api import Browser
-from small_shop import build, open_shop
+from small_shop import built_shop
 
 BATCHES = (
     "eddy-runner-large-low-water-12",
@@ -22,10 +22,7 @@ LOOKS = Path(__file__).parents[2] / "site_src" / "assets" / "css" / "ferrygate.c
 @pytest.fixture(scope="module")
 def counter(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The shop's own pages."""
-    folder = open_shop(tmp_path_factory.mktemp("counter"))
-    done = build(folder, folder / "site", PIECEPROOF_SHOP="true")
-    assert done.returncode == 0, done.stderr
-    return folder / "site" / "shop"
+    return built_shop(tmp_path_factory, PIECEPROOF_SHOP="true") / "site" / "shop"
 
 
 SHORT_LABELS = """

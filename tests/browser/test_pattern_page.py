@@ -10,7 +10,7 @@ import pytest
 from page_tree import read_page
 from PIL import Image
 from playwright.sync_api import Browser, Locator, Page
-from small_shop import build, open_shop
+from small_shop import built_shop
 
 CHOICES = (
     ("small", "low-water", "42", "yards"),
@@ -22,10 +22,7 @@ AXES = ("size", "colourway", "width", "measure")
 @pytest.fixture(scope="module")
 def shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The small shop's built site."""
-    folder = open_shop(tmp_path_factory.mktemp("shop"))
-    done = build(folder, folder / "site")
-    assert done.returncode == 0, done.stderr
-    return folder / "site"
+    return built_shop(tmp_path_factory) / "site"
 
 
 @pytest.fixture(scope="module")

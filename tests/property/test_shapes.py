@@ -6,7 +6,10 @@ from quicktions import Fraction
 from shapely.geometry import MultiPoint
 from shapely.geometry import Polygon as Shape
 
+from pieceproof.lengths import Number, sign, square_root
 from pieceproof.shapes import (
+    Line,
+    Point,
     Polygon,
     area,
     bounds,
@@ -24,6 +27,7 @@ from pieceproof.shapes import (
 
 coordinates = st.fractions(min_value=0, max_value=20, max_denominator=8)
 points = st.tuples(coordinates, coordinates)
+numbers = st.builds(lambda p, q: p + q * square_root(2), coordinates, coordinates)
 
 
 @st.composite
@@ -80,3 +84,11 @@ def test_turns_keep_the_rectangle(polygon: Polygon, turns: int) -> None:
     assert {bounds([turned]).width, bounds([turned]).height} == {box.width, box.height}
     mirrored = mirror_left_right(Fraction(20)).polygon(turned)
     assert area(mirrored) == area(polygon)
+
+
+@given(st.tuples(numbers, numbers), *[st.sampled_from((1, -1, 0, 2))] * 2, numbers)
+def test_the_side_of_a_line_is_the_sign_of_the_distance(
+    point: Point, a: int, b: int, c: Number
+) -> None:
+    line = Line(Fraction(a), Fraction(b), c)
+    assert line.side(point) == sign(line.at(point))

@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
 from page_tree import read_page
-from small_shop import build
+from small_shop import built_shop
 
 
-def test_only_the_shops_own_build_has_them(shop: Path, tmp_path: Path) -> None:
+def test_only_the_shops_own_build_has_them(
+    shop: Path, tmp_path_factory: pytest.TempPathFactory
+) -> None:
     assert not (shop / "site" / "shop").exists()
     assert "Proof sheet" not in (shop / "site" / "index.html").read_text("utf-8")
-    done = build(shop, tmp_path / "site", PIECEPROOF_SHOP="true")
-    assert done.returncode == 0, done.stderr
+    site = built_shop(tmp_path_factory, PIECEPROOF_SHOP="true") / "site"
     for slug in ("eddy-runner", "odd-names"):
-        root = read_page(tmp_path / "site" / "shop" / "proof" / slug / "index.html")
+        root = read_page(site / "shop" / "proof" / slug / "index.html")
         heads = [e.text for e in root.one("article").all("h2")]
         assert [head.strip() for head in heads[-2:]] == ["Since the release", "Sign-off"]
         for table in root.one("article").all("table"):

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 from page_tree import VOID, Element, read_page
-from small_shop import HOSTILE_CLOTH, STOCK, build, open_shop
+from small_shop import HOSTILE_CLOTH, STOCK, build, built_shop, open_shop
 
 BATCHES = {
     "eddy-runner-small-low-water-1",
@@ -23,10 +23,7 @@ SECRETS = ("77.70", "Lamp Gold", "21.50", "Behind the counter", "kits.css", "kit
 @pytest.fixture(scope="module")
 def kits(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The shop's own build."""
-    folder = open_shop(tmp_path_factory.mktemp("counter"))
-    done = build(folder, folder / "site", PIECEPROOF_SHOP="true")
-    assert done.returncode == 0, done.stderr
-    return folder / "site"
+    return built_shop(tmp_path_factory, PIECEPROOF_SHOP="true") / "site"
 
 
 def sheet(kits: Path, name: str = "eddy-runner-large-low-water-12") -> Element:

@@ -13,6 +13,7 @@ import pieceproof
 from pieceproof.cli import main
 from pieceproof.explained import EXPLAINED, TOPICS
 from pieceproof.explained.explanation import Topic
+from pieceproof.folders import read_texts
 from pieceproof.writing.explaining import reference_page
 
 PACKAGE = Path(pieceproof.__file__).parent
@@ -70,5 +71,16 @@ def test_the_command_prints_one_and_lists_all(capsys: pytest.CaptureFixture[str]
 
 
 def test_the_page_has_a_place_for_every_code() -> None:
-    page = reference_page()
+    page = reference_page({})
     assert [code for code in EXPLAINED if f"{{#{code}}}" not in page] == []
+
+
+def test_the_page_shows_the_stored_messages() -> None:
+    """Those of `tests/errors`, which hold word for word; a few problems need more than a file."""
+    messages = read_texts(Path(__file__).parents[1] / "errors")
+    shown = reference_page(messages)
+    assert len(messages.keys() & EXPLAINED.keys()) > 100
+    for code in messages.keys() & EXPLAINED.keys():
+        section = shown.partition(f"{{#{code}}}")[2].partition("\n### ")[0]
+        told = [line.removeprefix("    ") for line in section.splitlines()]
+        assert messages[code].splitlines()[0] in told, code

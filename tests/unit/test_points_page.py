@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from quicktions import Fraction
 from small_shop import PLAIN
@@ -29,10 +31,23 @@ def sizes() -> tuple[Sized, ...]:
     return compiled(PLAIN + UNEVEN)
 
 
-@pytest.fixture(scope="module")
-def section(sizes: tuple[Sized, ...]) -> Points:
+def section_of(sizes: tuple[Sized, ...]) -> Points:
     axis = Axis("size", "Size", tuple(Option(s.design.size, s.design.label) for s in sizes))
     return points(axis, sizes, [subject(s.design, s.publication, s.drawing) for s in sizes])
+
+
+@pytest.fixture(scope="module")
+def section(sizes: tuple[Sized, ...]) -> Points:
+    return section_of(sizes)
+
+
+def test_a_unit_that_one_size_lacks_stands_under_the_others_only(
+    sizes: tuple[Sized, ...],
+) -> None:
+    without = replace(sizes[0], tips=replace(sizes[0].tips, groups=()))
+    (unit,) = section_of((without, *sizes[1:])).units
+    assert unit.name.content == "point"
+    assert unit.name.holds == {"size": (sizes[1].design.size,)}
 
 
 def test_what_floats_is_said_with_its_widest_seam(section: Points) -> None:

@@ -86,6 +86,21 @@ def test_what_is_there_for_the_sewing_is_not_scaled(root: Path) -> None:
     )
 
 
+def test_customary_lengths_stay_on_the_ruler(
+    root: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """2 1/4 times 2.5 is 5.625, which no ruler shows; 5.7 is the next that still goes round."""
+    file = root / "eddy-runner" / "pattern.yaml"
+    text = file.read_text().replace("{fabric: edge}", "{fabric: edge, cut width: 2 1/4, extra: 12}")
+    file.write_text(text.replace("backing: {fabric: back}", "backing: {fabric: back, beyond: 3}"))
+    assert run(root, "--to", "centimetre", "--block", "25.2") == 0
+    assert "rounded up to the ruler's grid of 0.1: 5.625 to 5.7" in capsys.readouterr().out
+    found = facts(root, "eddy-runner-25-2-cm")
+    assert found["binding, cut width"] == "5.7"
+    assert found["binding, beyond the edge"] == "30"
+    assert found["backing, beyond the top"] == "7.5"
+
+
 def test_an_inch_is_redrawn_as_two_and_a_half_centimetres(
     root: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

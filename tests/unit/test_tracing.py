@@ -97,4 +97,4 @@ def test_why_is_a_4_7_8(capsys: pytest.CaptureFixture[str]) -> None:
 
 def test_a_wrong_letter_lists_what_there_is(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["--patterns", str(PATTERNS), "trace", "weir-pool", "Q"]) == 2
-    assert "there is no piece `Q`" in capsys.readouterr().err
+    assert "there is no piece or fact `Q`\npieces: A, B, C" in capsys.readouterr().err

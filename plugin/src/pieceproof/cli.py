@@ -30,6 +30,7 @@ from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
 from pieceproof.editions import edition_of
 from pieceproof.explained import EXPLAINED
+from pieceproof.fact_files import file_name
 from pieceproof.folders import Folder, read_beside, read_folders, replace_file
 from pieceproof.kits.book import BOOK_FILE
 from pieceproof.kits.command import add_kit_words, kits_answer, shown
@@ -59,6 +60,7 @@ from pieceproof.shelf import (
     show_problems,
 )
 from pieceproof.writing.explaining import explanation_text
+from pieceproof.writing.fact_traces import trace_of_fact
 from pieceproof.writing.redrawn import redrawn_folder
 from pieceproof.writing.starting import SCHEMA_FILE, starting_folder
 from pieceproof.writing.tracing import letter_in, trace_text, traces_of
@@ -85,7 +87,7 @@ Command: TypeAlias = Callable[[argparse.Namespace, Shelf], Outcome]
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns the exit status."""
-    options = _parser().parse_args(arguments)
+    options = command_line().parse_args(arguments)
     outcome = _run(options)
     try:
         for path, content in outcome.written.items():
@@ -310,16 +312,25 @@ def _schema(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
 
 
 def _trace(options: argparse.Namespace, shelf: Shelf) -> Outcome:
-    """Why a piece is cut at its size."""
+    """Why a piece is cut at its size, or how any other published value comes about."""
     sized, fault = _size(options, shelf)
     if sized is None:
         return fault
     (shelved,) = shelf.values()
+    keys = [fact.key for fact in sized.facts]
+    key = options.what.partition(" = ")[0]
+    if key in keys and not key.startswith("piece "):
+        return Outcome(result=trace_of_fact(sized, key, shelved.lines))
     designs = [size.design for size in shelved.pattern.sizes]
     traces = traces_of(designs, sized.design.size)
-    letter = letter_in(options.piece)
+    letter = letter_in(key)
     if letter not in traces:
-        return _misused(_unknown("piece", options.piece, traces))
+        near = nearest(key, [*traces, *keys])
+        guess = f"; did you mean `{near}`?" if near else ""
+        known = (
+            f"pieces: {', '.join(traces)}; facts: all that stand in {file_name(sized.design.size)}"
+        )
+        return _misused(f"there is no piece or fact `{key}`{guess}\n{known}")
     return Outcome(result=trace_text(traces[letter], shelved.lines))
 
 
@@ -453,7 +464,8 @@ def _unknown(what: str, word: str, known: Iterable[str]) -> str:
     return f"there is no {what} `{word}`{guess}\nWhat there is:\n{listed}"
 
 
-def _parser() -> argparse.ArgumentParser:
+def command_line() -> argparse.ArgumentParser:
+    """What can be said on the command line."""
     parser = argparse.ArgumentParser(
         prog="pieceproof", description="Check, prove and draw patterns."
     )
@@ -515,9 +527,9 @@ def _add_writing(commands: _Commands) -> None:
     resize.add_argument("slug", nargs=1, help="folder of the pattern")
     resize.add_argument("--block", help="finished width of a block, in the new unit")
     resize.add_argument("--to", choices=[Measure.CENTIMETRE.value], help="redraw in centimetres")
-    trace = _command(commands, "trace", _trace, "say why a piece is cut at its size")
+    trace = _command(commands, "trace", _trace, "say why a published value is what it is")
     _one_slug(trace)
-    trace.add_argument("piece", help='its letter, or a fact of it such as "piece D, sky, cut"')
+    trace.add_argument("what", help='a piece\'s letter, or a fact such as "finished size, width"')
     explain = _command(commands, "explain", _explain, "explain a problem by its code")
     explain.add_argument("code", help="the code, such as off-the-ruler; a wrong one lists all")
     explain.set_defaults(reads_patterns=False)

@@ -23,6 +23,7 @@ from pieceproof.methods.method import (
     MIRRORED,
     SET_B,
     Cut,
+    Method,
     Pressing,
     Recipe,
     Workroom,
@@ -30,13 +31,13 @@ from pieceproof.methods.method import (
     mirror_cut,
     workroom,
 )
-from pieceproof.model import AnyBorder, Design, MitredBorder, PiecedBorder, Size, Value
+from pieceproof.model import AnyBorder, Design, MitredBorder, PiecedBorder, Size
 from pieceproof.nesting import nest
 from pieceproof.on_point import OnPointLayout
 from pieceproof.pressing_choices import NO_CHOICE, SETTING, Choice, Pressed, choices, mirrored
 from pieceproof.problems import Place, Problem
-from pieceproof.published import Drawing, Extra, Make, MakeKind, Patch
-from pieceproof.seam_ends import FIXED, Ended, ends_in_picture, plain
+from pieceproof.published import Drawing, Extra, Make, MakeKind
+from pieceproof.seam_ends import Ended, plain
 from pieceproof.seams_met import Sewing
 from pieceproof.sewing_borders import BorderWork, mitre_problem, sew_border
 from pieceproof.sewing_on_point import SQUARE, end_cut, on_point_steps, square_of, triangle_steps
@@ -53,6 +54,7 @@ from pieceproof.steps import (
     placed_in,
     with_sources,
 )
+from pieceproof.unit_ends import Slot, unit_ended
 
 
 @dataclass(frozen=True)
@@ -399,12 +401,11 @@ def _sewings(shop: _Shop, plan: _Plan) -> Iterator[Sewing]:
     for name, extra in plan.extras.items():
         yield Sewing(name, extra.size, (), ended=plain(extra.size.width, extra.size.height))
     pieces = {slot: _finished_piece(shop, cut) for slot, cut in plan.cuts.items()}
-    rule, ended, turnable = Pressing.UNTOLD, None, False
+    ended, turnable = None, False
     if plan.method and not any(isinstance(step, Assemble) for step in plan.steps):
         method = next((m for m in METHODS if m.name == plan.method), None)
-        rule = method.pressing if method else Pressing.UNTOLD
-        turnable = rule is Pressing.DARKER
-        ended = _ended(shop, plan, rule)
+        turnable = method is not None and method.pressing is Pressing.DARKER
+        ended = _ended(shop, plan, method)
     yield Sewing(plan.name, plan.size, plan.steps, pieces, ended, turnable, plan.wishes)
 
 
@@ -444,23 +445,18 @@ def _finished_piece(shop: _Shop, cut: Cut) -> Size:
     return Size(cut.width - seams, cut.height - seams)
 
 
-def _ended(shop: _Shop, plan: _Plan, rule: Pressing) -> Ended:
-    picture = shop.drawing.pictures[plan.name.removesuffix(MIRRORED)]
-    mirrored = plan.name.endswith(MIRRORED)
-    order = list(Value)
-    patches = moved(picture, 0, mirrored).patches
-
-    def holds(before: Patch, behind: Patch) -> bool | None:
-        if rule is Pressing.UNTOLD:
-            return None
-        later = patches.index(before) < patches.index(behind)
-        if rule is Pressing.LATER:
-            return later
-        values = [order.index(shop.room.values[p.fabric]) for p in (before, behind)]
-        return later if values[0] == values[1] else values[0] < values[1]
-
-    seam = plan.name if rule is Pressing.DARKER else FIXED
-    return ends_in_picture(replace(picture, patches=patches), seam, holds)
+def _ended(shop: _Shop, plan: _Plan, method: Method | None) -> Ended:
+    """A triangle that is cut and not sewn has no method and no seams."""
+    name = plan.name.removesuffix(MIRRORED)
+    picture = shop.drawing.pictures[name]
+    if method is None:
+        return plain(picture.width, picture.height)
+    patches = moved(picture, 0, plan.name.endswith(MIRRORED)).patches
+    slots = [Slot(slot, cut.fabric) for slot, cut in plan.cuts.items()]
+    shown = replace(picture, name=plan.name, patches=patches)
+    unit = shop.design.units.get(name)
+    toward = method.toward(unit, shop.room) if isinstance(unit, method.design) else {}
+    return unit_ended(shown, method.pressing, plan.steps, slots, shop.room.values, toward)
 
 
 def _count(plans: Mapping[str, _Plan], design: Design) -> tuple[tuple[Make, ...], tuple[Part, ...]]:

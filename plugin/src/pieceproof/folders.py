@@ -56,6 +56,11 @@ def read_folders(root: Path) -> tuple[Mapping[str, Folder], tuple[Problem, ...]]
     return folders, tuple(problems)
 
 
+def read_texts(folder: Path) -> Mapping[str, str]:
+    """The text files in a folder and below, by name without the ending; none if it is not there."""
+    return {path.stem: path.read_text("utf-8") for path in sorted(folder.rglob("*.txt"))}
+
+
 def read_beside(root: Path, name: str) -> tuple[bytes | None, tuple[Problem, ...]]:
     """A text in the folder of all patterns itself; None where there is none."""
     path = root / name

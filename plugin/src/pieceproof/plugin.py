@@ -1,7 +1,7 @@
 """The MkDocs plugin: reads the patterns folder and adds pages and files to the site.
 
 On a build, problems in any pattern stop it with all of them in one message. While serving they are
-logged, and a pattern with problems keeps the page it had before.
+logged and stand on the pattern's page, above the page that it had before.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ from mkdocs.structure.pages import Page
 
 from pieceproof.booklet.editions import ON_SITE, Paper
 from pieceproof.booklet.press import copies_of, orders_of
-from pieceproof.folders import read_beside, read_folders
+from pieceproof.folders import read_beside, read_folders, read_texts
 from pieceproof.kits.book import BOOK_FILE
 from pieceproof.options import PieceproofOptions
 from pieceproof.pages.page import with_fragments
@@ -43,6 +43,9 @@ SCRIPTS = (
     "assets/pieceproof/seam-check.js",
 )
 KIT_STYLES = "assets/pieceproof/kits.css"
+MESSAGES = "tests/errors"
+"""Where messages of problems are kept beside `mkdocs.yml`, for the handbook; it may be missing."""
+
 FONTS = "assets/pieceproof/fonts"
 
 log = get_plugin_logger("pieceproof")
@@ -92,7 +95,8 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
             proofs = proof_pages(self.shelf, page_name)
             self.site = replace(self.site, pages={**self.site.pages, **proofs})
         if files.get_file_from_path(FRONT) is not None:
-            self.site = replace(self.site, pages={**self.site.pages, **handbook_pages()})
+            made = handbook_pages(read_texts(Path(config.config_file_path).parent / MESSAGES))
+            self.site = replace(self.site, pages={**self.site.pages, **made})
         for file in _generated(self.site, config):
             files.append(file)
         return files

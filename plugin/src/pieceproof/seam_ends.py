@@ -16,7 +16,7 @@ from typing import TypeAlias
 
 from quicktions import Fraction
 
-from pieceproof.lengths import Number
+from pieceproof.lengths import Number, magnitude
 from pieceproof.published import Patch, Picture
 from pieceproof.shapes import Point
 from pieceproof.steps import Side
@@ -179,6 +179,23 @@ def _along(patch: Patch, picture: Picture, side: Side) -> _Walked:
     return _Walked(patch, corners, min(on_edge, default=None), max(on_edge, default=None))
 
 
+def _farthest(tips: Sequence[_Walked]) -> _Walked | None:
+    """Of patches that reach a corner with their tips, the one farthest from the edge.
+
+    The seam sewn last at the corner has it on its other side, whichever seam that is.
+    """
+    return max(tips, key=_steepness, default=None)
+
+
+def _steepness(tip: _Walked) -> Number:
+    """How steeply a tip leaves the edge on its flatter side, along the other edge infinitely."""
+    count = len(tip.corners)
+    at = tip.corners.index(next(p for p in tip.corners if p[1] == 0))
+    x = tip.corners[at][0]
+    beside = (tip.corners[(at + 1) % count], tip.corners[(at - 1) % count])
+    return min(inside / magnitude(along - x) for along, inside in beside if along != x)
+
+
 def _ends(
     picture: Picture,
     walked: Sequence[_Walked],
@@ -192,11 +209,11 @@ def _ends(
     row = sorted((w for w in touching if w.start != w.end), key=lambda w: w.start)  # type: ignore[arg-type,return-value]
     tips = [w for w in touching if w.start == w.end]
     pairs = [(a.end, a, b) for a, b in pairwise(row)]
-    for tip in tips:
-        if tip.start == 0 and row:
-            pairs.insert(0, (tip.start, tip, row[0]))
-        elif tip.start == length and row:
-            pairs.append((tip.start, row[-1], tip))
+    first, last = (_farthest([t for t in tips if t.start == place]) for place in (0, length))
+    if first is not None and row:
+        pairs.insert(0, (first.start, first, row[0]))
+    if last is not None and row:
+        pairs.append((last.start, row[-1], last))
     for place, before, behind in pairs:
         second = holds(before.patch, behind.patch)
         if second is not None and place is not None:

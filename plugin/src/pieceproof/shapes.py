@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from quicktions import Fraction
 
-from pieceproof.lengths import Number, side_sign, sign
+from pieceproof.lengths import Number, compared, side_sign, sign
 
 Point = tuple[Number, Number]
 Polygon = tuple[Point, ...]
@@ -49,8 +49,13 @@ class Line:
         return self.a * point[0] + self.b * point[1] - self.c
 
     def side(self, point: Point) -> int:
-        """The sign of ``at``."""
-        return side_sign(self.a, point[0], self.b, point[1], self.c)
+        """The sign of `at`, without working it out where the line is upright or level."""
+        across, down = self.a, self.b
+        if not down and across in (1, -1):
+            return compared(point[0], self.c) if across == 1 else compared(-self.c, point[0])
+        if not across and down in (1, -1):
+            return compared(point[1], self.c) if down == 1 else compared(-self.c, point[1])
+        return side_sign(across, point[0], down, point[1], self.c)
 
     def flipped(self) -> Line:
         """The same line with its sides exchanged."""
@@ -142,9 +147,9 @@ def cut(polygon: Polygon, line: Line) -> Polygon:
     Exact for convex polygons; a polygon that is not convex must meet the line in one stretch.
     """
     sides = [line.side(p) for p in polygon]
-    if all(s >= 0 for s in sides):
+    if min(sides, default=1) >= 0:
         return polygon
-    if all(s <= 0 for s in sides):
+    if max(sides) <= 0:
         return ()
     kept: list[Point] = []
     for i, p in enumerate(polygon):
@@ -221,6 +226,10 @@ def _turn(p: Point, q: Point, r: Point) -> Number:
 
 
 def _crossing(p: Point, q: Point, line: Line) -> Point:
+    if not line.b and p[1] == q[1]:
+        return (line.c / line.a, p[1])
+    if not line.a and p[0] == q[0]:
+        return (p[0], line.c / line.b)
     before, after = line.at(p), line.at(q)
     share = before / (before - after)
     return (p[0] + share * (q[0] - p[0]), p[1] + share * (q[1] - p[1]))

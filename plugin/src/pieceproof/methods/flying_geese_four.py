@@ -142,7 +142,7 @@ METHOD = Method(
     _recipe,
     _fault,
     floating=geese_floating,
-    pressing=Pressing.LATER,
+    pressing=Pressing.BY_TURNS,
     alike=partial(geese_alike, FlyingGeeseFour),
     lesson=_LESSON,
 )

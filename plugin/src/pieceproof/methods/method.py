@@ -28,12 +28,15 @@ class Pressing(Enum):
     """Which of two neighbours on a unit's edge has the allowance of the seam between them.
 
     The one that is sewn on later, later also among the method's patches; or the darker one, the
-    later one where they are alike, and then the whole unit may be pressed the other way.
+    later one where they are alike, and then the whole unit may be pressed the other way. By turns
+    is as later, but of two alike either may be the later one. In steps: as the steps tell, where
+    every patch is a piece of its own.
     """
 
     LATER = "later"
+    BY_TURNS = "by turns"
     DARKER = "darker"
-    UNTOLD = "untold"
+    IN_STEPS = "in steps"
 
 
 @dataclass(frozen=True)
@@ -132,6 +135,11 @@ def no_extras(_unit: Unit) -> tuple[Picture, ...]:
     return ()
 
 
+def nothing_told(_unit: Unit, _room: Workroom) -> Mapping[frozenset[int], int]:
+    """For methods whose rule of pressing says enough."""
+    return {}
+
+
 def none_alike(_picture: Picture) -> tuple[Unit, ...]:
     """For methods that are not compared with others."""
     return ()
@@ -167,9 +175,10 @@ class Method:
     seam, or None. ``extras`` are pictures of what a round gives besides, ``parts`` of what is made
     first and counted by itself, such as segments of strip sets; each under the name that follows
     the unit's own. ``floating`` says how a unit gets this least clearance of its tips,
-    ``pressing`` where the seams go that end on its edges. ``alike`` are units of this method that
-    may show a picture of another one, in some turn; whoever asks compares the pictures. ``lesson``
-    is for the handbook.
+    ``pressing`` where the seams go that end on its edges; of two patches, by their numbers,
+    ``toward`` says it besides, as the number of the one that has the allowance. ``alike`` are
+    units of this method that may show a picture of another one, in some turn; whoever asks
+    compares the pictures. ``lesson`` is for the handbook.
     """
 
     name: str
@@ -181,7 +190,8 @@ class Method:
     extras: Callable[[Any], tuple[Picture, ...]] = no_extras
     parts: Callable[[Any], tuple[Picture, ...]] = no_extras
     floating: Callable[[Any, Measure, Fraction, Fraction], Remedy] = never_floating
-    pressing: Pressing = Pressing.UNTOLD
+    pressing: Pressing = Pressing.IN_STEPS
+    toward: Callable[[Any, Workroom], Mapping[frozenset[int], int]] = nothing_told
     alike: Callable[[Picture], Sequence[Unit]] = none_alike
     lesson: Lesson = field(kw_only=True)
 

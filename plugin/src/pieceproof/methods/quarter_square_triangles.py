@@ -11,6 +11,7 @@ of four are alike they show the same; otherwise a round gives as many mirrored u
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Annotated
 
@@ -279,6 +280,26 @@ left: slate
 """,
 )
 
+
+def _toward(unit: QuarterSquareTriangles, room: Workroom) -> Mapping[frozenset[int], int]:
+    """The second half is sewn to the first; the halves are pressed to their darker quarter.
+
+    Where two units come from one pair of layers, the long seam runs along one diagonal in the one
+    and along the other in the other one: then nothing can be told.
+    """
+    view = _view(unit)
+    if view.is_its_mirror_image:
+        return {}
+    top, right, bottom, left = view.quarters
+    upper = 1 if press_to_darker(top, right, room) is Press.ONTO_ADDED else 0
+    lower = 2 if press_to_darker(left, bottom, room) is Press.ONTO_ADDED else 3
+    if view.has_plain_half:
+        pairs = {(0, 1): upper, (1, 2): 2, (0, 2): 2}
+    else:
+        pairs = {(0, 1): upper, (1, 2): 2, (0, 3): 3, (2, 3): lower}
+    return {frozenset(pair): holder for pair, holder in pairs.items()}
+
+
 METHOD = Method(
     "quarter-square triangles",
     QuarterSquareTriangles,
@@ -287,6 +308,7 @@ METHOD = Method(
     _recipe,
     _fault,
     _extras,
+    toward=_toward,
     alike=_alike,
     lesson=_LESSON,
 )

@@ -51,9 +51,9 @@ class Mark:
 
 @dataclass(frozen=True)
 class TipUnit:
-    """A unit with tips: one drawing and one list for each size that differs."""
+    """A unit with tips, in the sizes that have it: a drawing and a list for each that differs."""
 
-    name: str
+    name: Variant[str]
     drawings: tuple[Variant[Markup], ...]
     marks: tuple[Variant[tuple[Mark, ...]], ...]
 
@@ -192,8 +192,9 @@ def _unit(
     ]
     scenes = ((key, marked_tips(s, name, groups, TIPS_PX)) for key, s, groups in found)
     marks = ((key, tuple(_mark(s, group) for group in groups)) for key, s, groups in found)
+    (named,) = variants((size,), ((key, name) for key, _, _ in found))
     return TipUnit(
-        name,
+        named,
         inline((size,), scenes, f"pp-tips-{token(name)}", TIPS_PX, colours),
         variants((size,), marks),
     )

@@ -1,7 +1,8 @@
 """Everything that the patterns add to the site, by its path in the site's source.
 
 In: compiled patterns and how the site addresses pages. Out: pages and files. What was published
-of a pattern is kept as long as its bytes are the same, and longer while it has problems.
+of a pattern is kept as long as its bytes are the same, and longer while it has problems; these then
+stand above its page.
 """
 
 from __future__ import annotations
@@ -12,9 +13,10 @@ from dataclasses import dataclass
 from pieceproof.pages.catalogue import catalogue_page
 from pieceproof.pages.corrections import corrections_page
 from pieceproof.pages.downloads import booklet_files
+from pieceproof.pages.failing import failing_catalogue, failing_page
 from pieceproof.pages.page import Page
 from pieceproof.pages.pattern import Published, publish_pattern
-from pieceproof.shelf import Shelved
+from pieceproof.shelf import Shelved, problem_texts
 from pieceproof.workers import each
 
 FOLDER = "patterns"
@@ -56,6 +58,14 @@ def publish_site(
         for slug, pattern in made.items()
         for path, page in {"index.md": pattern.page, **pattern.more}.items()
     }
+    failing = {slug: shelved for slug, shelved in shelf.items() if shelved.problems}
+    for slug, shelved in failing.items():
+        address = f"{FOLDER}/{slug}/index.md"
+        texts = tuple(problem_texts(shelved, shelved.problems))
+        pages[address] = failing_page(slug, texts, pages.get(address))
+    if failing:
+        links = {slug: f"{slug}/{page_name}" for slug in failing}
+        catalogue = failing_catalogue(links, catalogue)
     corrections = corrections_page(pattern.pattern for pattern in made.values())
     files = {
         f"{FOLDER}/{slug}/{name}": content

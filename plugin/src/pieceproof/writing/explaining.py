@@ -1,11 +1,11 @@
 """An explanation of a problem as text for the terminal and as a page of the handbook.
 
-In: the explanations of the package. Out: text, or Markdown.
+In: the explanations of the package, messages by code. Out: text, or Markdown.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from textwrap import fill, indent
 
 from pieceproof.explained import TOPICS
@@ -24,12 +24,12 @@ def explanation_text(code: str, explained: Explained) -> str:
     return "\n\n".join([*parts, fill(f"Remedy: {explained.remedy}", _WIDTH)])
 
 
-def reference_page() -> str:
-    """All explanations as Markdown, by topic."""
-    return "\n\n".join([*_reference()]) + "\n"
+def reference_page(messages: Mapping[str, str]) -> str:
+    """All explanations as Markdown, by topic, with a message of each code that is among these."""
+    return "\n\n".join([*_reference(messages)]) + "\n"
 
 
-def _reference() -> Iterator[str]:
+def _reference(messages: Mapping[str, str]) -> Iterator[str]:
     yield (
         "# Problems\n\n"
         "A problem names the file, the line and the column, what was found, what was expected and "
@@ -40,6 +40,8 @@ def _reference() -> Iterator[str]:
         for code, explained in topic.codes.items():
             yield f"### `{code}` {{#{code}}}"
             yield explained.means
+            if code in messages:
+                yield f"The message:\n\n{indent(messages[code].rstrip(), '    ')}"
             for word, text in (("Wrong", explained.wrong), ("Right", explained.right)):
                 if text:
                     yield f"{word}:\n\n{indent(text, '    ')}"

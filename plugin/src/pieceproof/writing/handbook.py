@@ -1,6 +1,7 @@
 """The pages of the handbook that are made from the program itself.
 
-Out: pages by address below the site's sources. They are the same for every site.
+In: messages of problems by code, where they are kept. Out: pages by address below the site's
+sources.
 """
 
 from __future__ import annotations
@@ -23,11 +24,13 @@ IN_NAVIGATION = (FORMAT, PROBLEMS, INDEX)
 """Pages that a site may name in its navigation; the others are reached from these."""
 
 
-@cache
-def handbook_pages() -> Mapping[str, Page]:
+_methods = cache(method_pages)
+
+
+def handbook_pages(messages: Mapping[str, str]) -> Mapping[str, Page]:
     """The reference of the file format, that of problems, and a page for every method."""
     return {
         FORMAT: Page(format_page(METHODS), ()),
-        PROBLEMS: Page(reference_page(), ()),
-        **method_pages(),
+        PROBLEMS: Page(reference_page(messages), ()),
+        **_methods(),
     }

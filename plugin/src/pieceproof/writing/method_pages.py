@@ -26,8 +26,9 @@ from pieceproof.methods.method import SET_B, Method
 from pieceproof.pages.page import Page, render_page
 from pieceproof.pages.sewing import PICTURE_PX, heading_of
 from pieceproof.workers import each
+from pieceproof.writing.lines import Line
 from pieceproof.writing.samples_of_methods import NAME, WANTED, Sample, sample_of, unit_text
-from pieceproof.writing.tracing import Line, Trace, sides_of, sum_of
+from pieceproof.writing.tracing import Trace, sides_of, sum_of
 
 FOLDER = "handbook/methods"
 INDEX = f"{FOLDER}/index.md"

@@ -55,6 +55,9 @@ def redrawn_folder(shelved: Shelved, block: Fraction | None, measure: Measure) -
 def _report(resized: Resized, redraft: Redraft) -> str:
     show, step = redraft.measure.show, redraft.measure.step
     lines = [f"blocks of {show(resized.block)}, finished"]
+    if resized.rounded:
+        pairs = "; ".join(f"{exact} to {on_ruler}" for exact, on_ruler in resized.rounded)
+        lines.append(f"rounded up to the ruler's grid of {show(step)}: {pairs}")
     if resized.off_grid:
         sizes = "; ".join(resized.off_grid)
         lines.append(f"not on the ruler's grid of {show(step)}: {sizes}")

@@ -2,8 +2,9 @@
 
 In: a pattern's file and its designs. Out: the file with every finished size scaled in its place, so
 that remarks and order stay, and what leaves the ruler's grid. Seams and what is customary are not
-scaled; in centimetres they are what metric shops use. Cut sizes are never scaled: they are worked
-out again. What holds for the old design only (its release, trials, expectations) is left out.
+scaled; in centimetres they are what metric shops use, on the ruler. Cut sizes are never scaled:
+they are worked out again. What holds for the old design only (its release, trials, expectations) is
+left out.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from quicktions import Fraction
 
 from pieceproof.forms import Told, told
 from pieceproof.layout import lay_out
+from pieceproof.lengths import ceil_to
 from pieceproof.model import Cell, Design, Measure, Node, Position, Size
 from pieceproof.source import ListNode, MapNode, TextNode, read_source
 from pieceproof.source import Node as Source
@@ -42,10 +44,14 @@ class Redraft:
 
 @dataclass(frozen=True)
 class Resized:
-    """The new file; sizes off the grid as written, and the nearest block sizes with none."""
+    """The new file; sizes off the grid as written, and the nearest block sizes with none.
+
+    ``rounded`` are customary lengths before and after they were put on the ruler's grid.
+    """
 
     text: str
     block: Fraction
+    rounded: tuple[tuple[str, str], ...]
     off_grid: tuple[str, ...]
     nearest: tuple[Fraction, ...]
 
@@ -76,9 +82,12 @@ def resize(file: str, data: bytes, designs: Sequence[Design], redraft: Redraft) 
         place: _words(_times(t.value, redraft.factor), redraft.measure)
         for place, t in scaled.items()
     }
+    rounded: dict[tuple[str, str], None] = {}
     if redraft.measure is not designs[0].measure:
         for place, item in kept.items():
-            words[place] = _words(_times(item.value, REDRAFT), redraft.measure)
+            exact = _times(item.value, REDRAFT)
+            words[place] = _words(_on_the_ruler(exact, redraft.measure), redraft.measure)
+            rounded[_words(exact, redraft.measure), words[place]] = None
         words[designs[0].at["measure"]] = redraft.measure.value
         words[designs[0].at["seam"]] = redraft.measure.show(METRIC_SEAM)
     lines = data.decode("utf-8-sig").replace("\r\n", "\n").split("\n")
@@ -92,7 +101,8 @@ def resize(file: str, data: bytes, designs: Sequence[Design], redraft: Redraft) 
     off = [words[place] for place, t in scaled.items() if _off(_sides(t), redraft)]
     near = _nearest(lengths, block, redraft) if off else ()
     whole = "\n".join(_without(tree, lines)).rstrip("\n") + "\n"
-    return Resized(whole, block * redraft.factor, tuple(dict.fromkeys(off)), near)
+    changed = tuple(pair for pair in rounded if pair[0] != pair[1])
+    return Resized(whole, block * redraft.factor, changed, tuple(dict.fromkeys(off)), near)
 
 
 def _finished(design: Design) -> Iterator[Told]:
@@ -137,6 +147,18 @@ def _times(value: object, factor: Fraction) -> Fraction | Size | Position:
             return Position(across * factor, down * factor)
     assert isinstance(value, Fraction)
     return value * factor
+
+
+def _on_the_ruler(
+    value: Fraction | Size | Position, measure: Measure
+) -> Fraction | Size | Position:
+    """The next length that a ruler shows: what goes round or hangs over an edge still does."""
+    match value:
+        case Size(width, height):
+            return Size(ceil_to(width, measure.step), ceil_to(height, measure.step))
+        case Position():
+            return value
+    return ceil_to(value, measure.step)
 
 
 def _words(value: Fraction | Size | Position, measure: Measure) -> str:

@@ -25,6 +25,7 @@ from pieceproof.model import Design, Measure, Node, Position, Size
 from pieceproof.problems import Place
 from pieceproof.published import Piece
 from pieceproof.ways import Way
+from pieceproof.writing.lines import Line
 
 _LENGTHS = (Fraction, Size, Position)
 
@@ -49,15 +50,6 @@ class Trace:
     layouts: Mapping[str, AnyLayout]
     piece: Piece
     uses: tuple[Use, ...]
-
-
-@dataclass(frozen=True)
-class Line:
-    """A line of a sum: the sign before an amount, the amount, and what it is."""
-
-    sign: str
-    amount: str
-    words: str
 
 
 def traces_of(designs: Sequence[Design], size: str) -> Mapping[str, Trace]:
