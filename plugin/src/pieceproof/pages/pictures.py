@@ -14,9 +14,10 @@ from xml.etree import ElementTree
 
 from markupsafe import Markup
 
+from pieceproof.diagrams.subject import WRONG_SIDE
 from pieceproof.drawing.paint import cloth_class
 from pieceproof.drawing.scene import Scene
-from pieceproof.drawing.style import ACCENT, HATCHES, INK, PALE_SEAM, Look
+from pieceproof.drawing.style import ACCENT, HATCHES, INK, PALE_SEAM, PAPER, Look
 from pieceproof.drawing.svg import to_svg
 from pieceproof.pages.choices import Axis, Combination, Variant, button_id, variants
 
@@ -27,6 +28,9 @@ _COLOURED = (("stroke", ACCENT), ("fill", ACCENT), ("stroke", PALE_SEAM))
 _CLOTH = re.compile(r'(pp-cloth-[\w-]+)" fill="(#[0-9a-f]{6})"')
 _FILE_INKS = "".join(f'[{part}="{ink}"]{{{part}:var(--ink,{ink})}}' for part, ink in _COLOURED)
 _PAGE_INKS = "\n".join(f'.pp-drawing [{part}="{ink}"]{{{part}:{INK}}}' for part, ink in _COLOURED)
+
+_WRONG = cloth_class(f"cloth{WRONG_SIDE}").removeprefix(cloth_class("cloth"))
+_PAGE_WRONG_SIDES = f'.pp-drawing [class$="{_WRONG}"]{{fill:{PAPER}!important}}'
 
 
 @dataclass(frozen=True)
@@ -106,7 +110,7 @@ def print_rules(values: Mapping[str, int]) -> str:
         f".pp-drawing .{cloth_class(part)}{{fill:url(#{_hatch_id(value)})!important}}"
         for part, value in values.items()
     )
-    return f"@media print{{\n{hatched}\n{_PAGE_INKS}\n}}"
+    return f"@media print{{\n{hatched}\n{_PAGE_INKS}\n{_PAGE_WRONG_SIDES}\n}}"
 
 
 def hatches() -> Markup:
