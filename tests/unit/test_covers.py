@@ -33,7 +33,7 @@ def test_pictures_keep_their_shape_and_do_not_overlap(wall: Wall, count: int) ->
 def test_measurements_stay_on_one_line() -> None:
     nbsp, slash = "\u00a0", "\u2044"
     assert sentence_html('Sew 3 1/2" x 4" on **A**.') == (
-        f'Sew 3{nbsp}1{slash}2&#34;{nbsp}x{nbsp}4&#34; on <b class="letter">A</b>.'
+        f'Sew 3{nbsp}1{slash}2&#34;{nbsp}x{nbsp}4&#34; on<span> <b class="letter">A</b></span>.'
     )
     assert prose_html('<img alt="2 cm">7.5 cm') == f'<img alt="2 cm">7.5{nbsp}cm'
     marked = '<span class="length">2 <span class="fraction">3/8</span> yd</span>'

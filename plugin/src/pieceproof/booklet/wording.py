@@ -2,7 +2,8 @@
 
 In: texts of instructions, HTML of the writer's prose and of pages. Out: HTML. A measurement stays
 plain text, held together by no-break spaces, its fraction by the fraction slash (U+2044, which
-fonts draw as a fraction): next to inline boxes WeasyPrint sometimes breaks a line too early.
+fonts draw as a fraction): before an inline box that no longer fits, WeasyPrint 70 breaks the text
+too early, unless the space before the box is inside it.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ import re
 
 from markupsafe import Markup, escape
 
-_LETTER = Markup('<b class="letter">{}</b>')
+_BADGE = re.compile(r"( ?)\*\*([^*]+)\*\*")
 _FRACTION = re.compile(r"(?<![\d/])(\d+)/(\d+)(?![\d/])")
 _NUMBER = r"(?<![\d/.])(?:(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?)"
 _UNIT = r'(?:"|&#34;|&quot;| cm\b| yd\b| m\b)'
@@ -25,11 +26,9 @@ def sentence_html(text: str) -> Markup:
     """A step's sentence; piece letters stand in double asterisks.
 
     >>> print(sentence_html("Sew **A** (2 cm)").replace("\\xa0", "_"))
-    Sew <b class="letter">A</b> (2_cm)
+    Sew<span> <b class="letter">A</b></span> (2_cm)
     """
-    parts = text.split("**")
-    marked = (_LETTER.format(p) if at % 2 else _wholes(escape(p)) for at, p in enumerate(parts))
-    return Markup("").join(marked)
+    return Markup(_BADGE.sub(_badge, str(_wholes(escape(text)))))
 
 
 def prose_html(html: str) -> Markup:
@@ -49,6 +48,12 @@ def page_html(html: str) -> str:
     '3\\xa01\\u20442\\xa0m'
     """
     return _LENGTH.sub(lambda found: _held(found[1]), _MARKED.sub("\\1\u2044\\2", html))
+
+
+def _badge(found: re.Match[str]) -> str:
+    """A letter's badge, in one box with the space before it."""
+    letter = f'<b class="letter">{found[2]}</b>'
+    return f"<span> {letter}</span>" if found[1] else letter
 
 
 def _wholes(text: str) -> Markup:
