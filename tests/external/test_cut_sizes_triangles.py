@@ -115,6 +115,18 @@ def test_quarter_square_triangle_addition_is_the_seams_own() -> None:
 
 
 @pytest.mark.parametrize(
+    ("unit", "printed"),
+    [
+        (HalfSquareTriangles(Fraction(3), LIGHT, DARK), "4 1/8"),
+        (QuarterSquareTriangles(Fraction(3), DARK, LIGHT, DARK, LIGHT), "4 1/2"),
+    ],
+)
+def test_room_to_trim_is_a_quarter_more(unit: Unit, printed: str) -> None:
+    """[7] NHQ cuts 3 in units with 1/4 in extra to trim; ours are the least on the ruler."""
+    assert {side + Fraction(1, 4) for side in sides(recipe(unit))} == {length(printed)}
+
+
+@pytest.mark.parametrize(
     ("width", "large", "small"),
     [
         ("2", "3 1/4", "1 7/8"),  # this and all but the last: BEV, ALINE

@@ -32,7 +32,9 @@ def comparison_rows(
     """A row under `HEADS` for every method that can make the unit; none where only one can."""
     wanted = wanted_of(publication, name)
     rows = compared(design, name, wanted) if wanted else ()
-    return tuple(_cells(design, row) for row in rows) if len(rows) > 1 else ()
+    if len(rows) < 2:
+        return ()
+    return tuple((_marked(row), *numbers_of(design.measure, row)) for row in rows)
 
 
 def _table(design: Design, publication: Publication, name: str) -> Iterator[str]:
@@ -46,16 +48,19 @@ def _table(design: Design, publication: Publication, name: str) -> Iterator[str]
     yield "\n".join([f"{name}, {wanted} wanted", *(f"  {line}" for line in lines)])
 
 
+def _marked(row: Compared) -> str:
+    """The method; ``*`` is the one that the pattern names."""
+    return f"{'*' if row.chosen else ' '} {row.method}"
+
+
 def _padded(text: str, width: int) -> str:
     return text.ljust(width)
 
 
-def _cells(design: Design, row: Compared) -> tuple[str, ...]:
-    """One method; ``*`` is the one that the pattern names. Areas and bias are rounded up."""
-    measure = design.measure
+def numbers_of(measure: Measure, row: Compared) -> tuple[str, ...]:
+    """What stands under `HEADS` behind the method. Areas and bias are rounded up."""
     bias = ceil_to(row.bias, measure.step)
     return (
-        f"{'*' if row.chosen else ' '} {row.method}",
         f"{ceil_to(row.area, Fraction(1))} {_UNITS[measure]}",
         str(row.pieces),
         str(row.cuts_apart),

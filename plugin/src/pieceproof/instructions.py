@@ -29,6 +29,7 @@ from pieceproof.steps import (
     Cover,
     CrossCut,
     CutApart,
+    Foundation,
     Join,
     JoinEdges,
     JoinMitred,
@@ -244,6 +245,7 @@ def _words(
         "joined": _joined(make, things),
         "sliced": _sliced(measure, make),
         "covers": _covers(make, things),
+        "again": _foundation_before(publication, make),
         "begun": _begun(make, things),
         "corners": _corners(make, things),
         "seams": seam_words(make, things),
@@ -323,6 +325,16 @@ def _begun(make: Make, things: Mapping[str, _Thing]) -> _Begun | None:
     if part is None or part.added not in things:
         return None
     return _Begun(things[part.added], part.side.value, part.start.value)
+
+
+def _foundation_before(publication: Publication, make: Make) -> str:
+    """The first make sewn on a foundation, "" where this is it: it tells how, others repeat it."""
+    first = next((m for m in publication.makes if _has_foundation(m)), make)
+    return "" if first is make else first.name
+
+
+def _has_foundation(make: Make) -> bool:
+    return any(isinstance(step, Foundation) for step in make.steps)
 
 
 def _covers(make: Make, things: Mapping[str, _Thing]) -> list[_Covering]:

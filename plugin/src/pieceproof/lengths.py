@@ -57,32 +57,39 @@ class Surd:
         return _number(total)
 
     def _plus(self, other: Fraction | int) -> Surd:
-        """The sum with a rational, which stands first among the terms."""
+        """The sum with a rational, whose place is always first."""
         if not other:
             return self
-        first, *rest = self.terms
-        if first[0] != 1:
+        if self.terms[0][0] != 1:
             return Surd(((1, Fraction(other)), *self.terms))
-        whole = first[1] + other
-        return Surd(((1, whole), *rest) if whole else tuple(rest))
+        total = self.terms[0][1] + other
+        return Surd(((1, total), *self.terms[1:]) if total else self.terms[1:])
 
     __radd__ = __add__
 
     def __sub__(self, other: Number | int) -> Number:
-        return self + (-other)
+        if not isinstance(other, Surd):
+            return self._plus(-other)
+        total = dict(self.terms)
+        for n, c in other.terms:
+            total[n] = total[n] - c if n in total else -c
+        return _number(total)
 
     def __rsub__(self, other: Number | int) -> Number:
         return -self + other
 
     def __mul__(self, other: Number | int) -> Number:
         if not isinstance(other, Surd):
+            if other == 1:
+                return self
             return Surd(tuple([(n, c * other) for n, c in self.terms])) if other else Fraction(0)
         total: dict[int, Fraction] = {}
         for n, c in self.terms:
             for m, d in other.terms:
                 factor = gcd(n, m)  # Both are square-free, so what is left is so too.
                 radicand = n * m // (factor * factor)
-                total[radicand] = total.get(radicand, Fraction(0)) + c * d * factor
+                part = c * d * factor
+                total[radicand] = total[radicand] + part if radicand in total else part
         return _number(total)
 
     __rmul__ = __mul__
@@ -141,13 +148,21 @@ def sign(value: Number | int) -> int:
         bits *= 2
 
 
-def compared(first: Number, second: Number) -> int:
-    """-1, 0 or 1 as the first is less, equal or more."""
-    if isinstance(first, Surd):
-        return _order(first, second)
-    if isinstance(second, Surd):
-        return -_order(second, first)
-    return (first > second) - (first < second)
+def side_sign(a: Number, x: Number, b: Number, y: Number, c: Number) -> int:
+    """The sign of ``a*x + b*y - c``, decided exactly: by floats where these leave no doubt.
+
+    Each of the five is off by at most its own bound, and each of the four operations by 2**-53 of
+    its result; what 2**-40 in every bound leaves over covers them and the products of bounds.
+    """
+    if not (isinstance(x, Surd) or isinstance(y, Surd) or isinstance(c, Surd)):
+        return sign(a * x + b * y - c)
+    (p, p_off), (q, q_off), (r, r_off) = _near(a), _near(b), _near(c)
+    (u, u_off), (v, v_off) = _near(x), _near(y)
+    off = 2 * (p_off * abs(u) + abs(p) * u_off + q_off * abs(v) + abs(q) * v_off + r_off)
+    value = p * u + q * v - r
+    if abs(value) > off:
+        return 1 if value > 0 else -1
+    return sign(a * x + b * y - c)
 
 
 def magnitude(value: Number) -> Number:

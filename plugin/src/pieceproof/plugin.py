@@ -33,7 +33,7 @@ from pieceproof.pressroom import CACHE, kept_booklets, make_booklets, progress
 from pieceproof.problems import show_problem
 from pieceproof.review.releases import show_release_problems
 from pieceproof.shelf import Shelved, compile_folders, show_fact_problems, show_notes, show_problems
-from pieceproof.writing.handbook import FRONT, handbook_pages
+from pieceproof.writing.handbook import FRONT, IN_NAVIGATION, handbook_pages
 
 STATIC = Path(__file__).parent / "static"
 STYLES = "assets/pieceproof/pieceproof.css"
@@ -91,11 +91,10 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
             self._open_shop(page_name)
             proofs = proof_pages(self.shelf, page_name)
             self.site = replace(self.site, pages={**self.site.pages, **proofs})
+        if files.get_file_from_path(FRONT) is not None:
+            self.site = replace(self.site, pages={**self.site.pages, **handbook_pages()})
         for file in _generated(self.site, config):
             files.append(file)
-        if files.get_file_from_path(FRONT) is not None:
-            for uri, text in handbook_pages().items():
-                files.append(File.generated(config, uri, content=text))
         return files
 
     def on_page_content(self, html: str, *, page: Page, **_: Any) -> str:
@@ -150,9 +149,9 @@ class PieceproofPlugin(BasePlugin[PieceproofOptions]):  # type: ignore[no-untype
 
 
 def _generated(site: Site, config: MkDocsConfig) -> Iterator[File]:
-    """Pages stay out of the navigation, all but the catalogue, which `nav` may name."""
+    """Pages stay out of the navigation, all but those that `nav` may name."""
+    in_nav = (CATALOGUE, INDEX, PROOF_INDEX, *IN_NAVIGATION)
     for uri, page in site.pages.items():
-        in_nav = (CATALOGUE, INDEX, PROOF_INDEX)
         level = InclusionLevel.UNDEFINED if uri in in_nav else InclusionLevel.NOT_IN_NAV
         yield File.generated(config, uri, content=page.markdown, inclusion=level)
     for uri, content in site.files.items():

@@ -12,9 +12,10 @@ from typing import Annotated
 
 from quicktions import Fraction
 
+from pieceproof.lengths import ceil_to
 from pieceproof.methods.arcs import bows, quarter
 from pieceproof.methods.laid_shapes import GROUND, lay_on, with_ground
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom, cut_finished
+from pieceproof.methods.method import Fault, Lesson, Method, Recipe, Workroom, cut_finished
 from pieceproof.methods.patchwork import cut_of
 from pieceproof.methods.templates import AS_IT_LIES, Shaped, fit_templates
 from pieceproof.methods.tiling import clockwise, crosses_itself
@@ -144,12 +145,23 @@ def _shape_faults(unit: Applique, name: str, measure: Measure) -> Iterator[Fault
         )
         return
     box, size = bounds([outline]), unit.size
-    if min(box.left, box.top) < 0 or box.right > size.width or box.bottom > size.height:
+    beyond = {
+        "to the right": -box.left,
+        "down": -box.top,
+        "to the left": box.right - size.width,
+        "up": box.bottom - size.height,
+    }
+    moves = [
+        f"{measure.show(ceil_to(far, measure.step))} {way}"
+        for way, far in beyond.items()
+        if far > 0
+    ]
+    if moves:
         yield Fault(
             key,
             f"shape `{name}` that reaches beyond the ground",
             f"shapes inside {measure.show(size.width)} x {measure.show(size.height)}",
-            "move its points, or make the ground larger",
+            f"move its points {' and '.join(moves)}, or make the ground larger",
         )
 
 
@@ -163,4 +175,23 @@ def _given(shape: AppliqueShape) -> str:
     return " and ".join(given) if given else "no outline"
 
 
-METHOD = Method("applique", Applique, lambda u: u.size, _patches, _recipe, _fault)
+_LESSON = Lesson(
+    "Shapes that no seam could give, laid on a ground: turned under by hand, or fused "
+    "with a raw edge where nothing is turned under.",
+    """\
+size: 8 x 8
+ground: mist
+points:
+  stalk: 1 across 1 down
+  bend: 5 across 2 down
+  tip: 4 across 5 down
+  side: 2 across 3 down
+  eye: 5 1/2 across 5 1/2 down
+shapes:
+  leaf: {fabric: slate, corners: [stalk, bend, tip, side]}
+  berry: {fabric: clay, centre: eye, radius: 1}
+turn under: 1/4
+""",
+)
+
+METHOD = Method("applique", Applique, lambda u: u.size, _patches, _recipe, _fault, lesson=_LESSON)

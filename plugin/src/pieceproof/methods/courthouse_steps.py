@@ -22,6 +22,7 @@ from pieceproof.methods.logs import (
 )
 from pieceproof.methods.method import (
     Fault,
+    Lesson,
     Method,
     Pressing,
     Recipe,
@@ -57,6 +58,16 @@ def _fault(unit: CourthouseSteps, measure: Measure, seam: Fraction) -> Fault | N
     return log_fault(unit, measure, seam)
 
 
+_LESSON = Lesson(
+    "Narrow strips in pairs round a centre: steps of light and dark face each other.",
+    """\
+centre: clay
+centre size: 1 1/2 x 1 1/2
+light: {fabrics: [mist, reed], widths: [1]}
+dark: {fabrics: [slate, night], widths: [1]}
+""",
+)
+
 METHOD = Method(
     "courthouse steps",
     CourthouseSteps,
@@ -66,4 +77,5 @@ METHOD = Method(
     _fault,
     parts=log_parts,
     pressing=Pressing.LATER,
+    lesson=_LESSON,
 )

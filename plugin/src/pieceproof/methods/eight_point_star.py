@@ -13,7 +13,7 @@ from typing import Annotated
 from quicktions import Fraction
 
 from pieceproof.lengths import Number, square_root
-from pieceproof.methods.method import Method, Recipe, Workroom, no_fault
+from pieceproof.methods.method import Lesson, Method, Recipe, Workroom, no_fault
 from pieceproof.methods.patchwork import patches_of, patchwork_recipe
 from pieceproof.methods.star_points import EIGHTHS, diamonds, moved_by, star_order
 from pieceproof.methods.templates import Shaped, turn_by
@@ -80,6 +80,17 @@ def _recipe(unit: EightPointStar, room: Workroom) -> Recipe:
     return patchwork_recipe(shapes, order, rectangle(unit.size, unit.size), room, _TURNS)
 
 
+_LESSON = Lesson(
+    "One large star of diamonds at any size, for those who like set-in seams.",
+    """\
+size: 12
+points: clay
+other points: slate
+corners: mist
+sides: mist
+""",
+)
+
 METHOD = Method(
     "eight-point star",
     EightPointStar,
@@ -87,4 +98,5 @@ METHOD = Method(
     _patches,
     _recipe,
     no_fault,
+    lesson=_LESSON,
 )

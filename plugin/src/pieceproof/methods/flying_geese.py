@@ -20,7 +20,7 @@ from pieceproof.methods.geese import (
     geese_patches,
     sky_corners,
 )
-from pieceproof.methods.method import Fault, Method, Pressing, Recipe, Workroom
+from pieceproof.methods.method import Fault, Lesson, Method, Pressing, Recipe, Workroom
 from pieceproof.model import Measure
 from pieceproof.published import Picture
 
@@ -48,6 +48,16 @@ def _fault(unit: FlyingGeese, measure: Measure, seam: Fraction) -> Fault | None:
     )
 
 
+_LESSON = Lesson(
+    "Any number of geese with sharp tips. The offcuts are large enough to become "
+    "half-square triangles, if you ask for them.",
+    """\
+size: 4 x 2
+goose: slate
+sky: mist
+""",
+)
+
 METHOD = Method(
     "flying geese",
     FlyingGeese,
@@ -59,4 +69,5 @@ METHOD = Method(
     floating=geese_floating,
     pressing=Pressing.LATER,
     alike=partial(geese_alike, FlyingGeese),
+    lesson=_LESSON,
 )

@@ -19,7 +19,16 @@ from quicktions import Fraction
 
 from pieceproof.lengths import floor_to, square_root
 from pieceproof.methods.geese import Geese, geese_alike, geese_fault, geese_floating, geese_patches
-from pieceproof.methods.method import Cut, Fault, Method, Pressing, Recipe, Workroom, cut_square
+from pieceproof.methods.method import (
+    Cut,
+    Fault,
+    Lesson,
+    Method,
+    Pressing,
+    Recipe,
+    Workroom,
+    cut_square,
+)
 from pieceproof.methods.oversize import Oversized, larger
 from pieceproof.methods.triangle_squares import two_by_the_diagonal
 from pieceproof.model import Measure
@@ -116,6 +125,15 @@ def _has_room(unit: FlyingGeeseFour, oversize: Fraction, room: Workroom) -> bool
     return all(cut.width - cut.needed_width < oversize + 2 * room.step for cut in cuts)
 
 
+_LESSON = Lesson(
+    "Many geese of the same two fabrics: four at a time, and next to no cloth is cut away.",
+    """\
+size: 4 x 2
+goose: slate
+sky: mist
+""",
+)
+
 METHOD = Method(
     "flying geese four at a time",
     FlyingGeeseFour,
@@ -126,4 +144,5 @@ METHOD = Method(
     floating=geese_floating,
     pressing=Pressing.BY_TURNS,
     alike=partial(geese_alike, FlyingGeeseFour),
+    lesson=_LESSON,
 )

@@ -23,6 +23,7 @@ from pieceproof.methods.foundations import (
 )
 from pieceproof.methods.method import (
     Fault,
+    Lesson,
     Method,
     Pressing,
     Recipe,
@@ -219,6 +220,20 @@ def _line_faults(
         )
 
 
+_LESSON = Lesson(
+    "Sharp points and odd angles at any scale: seams are sewn on printed lines, so "
+    "the pieces may be cut roughly.",
+    """\
+size: 4 x 4
+first: slate
+sections:
+  - {fabric: mist, line: [tip, bottom left], toward: top left}
+  - {fabric: reed, line: [tip, bottom right], toward: top right}
+points:
+  tip: {across: 2}
+""",
+)
+
 METHOD = Method(
     "foundation piecing",
     FoundationPiecing,
@@ -227,4 +242,5 @@ METHOD = Method(
     _recipe,
     _fault,
     pressing=Pressing.LATER,
+    lesson=_LESSON,
 )

@@ -7,7 +7,7 @@ from typing import Annotated
 
 from quicktions import Fraction
 
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom
+from pieceproof.methods.method import Fault, Lesson, Method, Recipe, Workroom
 from pieceproof.methods.patchwork import patches_of, patchwork_recipe
 from pieceproof.methods.quarter_circle import QuarterCircle, quarter_and_ground, radius_fault
 from pieceproof.methods.templates import Shaped
@@ -61,9 +61,26 @@ def _recipe(unit: FullCircle, room: Workroom) -> Recipe:
 
 
 def _fault(unit: FullCircle, measure: Measure, seam: Fraction) -> Fault | None:
-    return radius_fault(unit.radius, unit.size / 2, measure, seam)
+    return radius_fault(unit.radius, unit.size, 2, measure, seam)
 
+
+_LESSON = Lesson(
+    "A whole circle in one unit, its quarters of one fabric or of two in turn.",
+    """\
+size: 8
+radius: 3
+quarters: clay
+other quarters: slate
+ground: mist
+""",
+)
 
 METHOD = Method(
-    "full circle", FullCircle, lambda u: Size(u.size, u.size), _patches, _recipe, _fault
+    "full circle",
+    FullCircle,
+    lambda u: Size(u.size, u.size),
+    _patches,
+    _recipe,
+    _fault,
+    lesson=_LESSON,
 )

@@ -24,6 +24,7 @@ from pieceproof.lengths import Number, ceil_to, square_root
 from pieceproof.methods.method import (
     Cut,
     Fault,
+    Lesson,
     Method,
     Pressing,
     Recipe,
@@ -179,6 +180,16 @@ def _nearest(size: Size, measure: Measure) -> str:
     return f"{measure.show(nearest)} x {measure.show(size.height)}"
 
 
+_LESSON = Lesson(
+    "Long points and slanting lines that squares cannot give. A unit and its mirror "
+    "image are two things: no turn makes one of the other.",
+    """\
+size: 2 x 4
+upper: mist
+lower: slate
+""",
+)
+
 METHOD = Method(
     "half-rectangle triangles",
     HalfRectangleTriangles,
@@ -187,4 +198,5 @@ METHOD = Method(
     _recipe,
     _fault,
     pressing=Pressing.DARKER,
+    lesson=_LESSON,
 )

@@ -11,6 +11,7 @@ from functools import partial
 
 from pieceproof.lengths import square_root
 from pieceproof.methods.method import (
+    Lesson,
     Method,
     Pressing,
     Recipe,
@@ -50,6 +51,15 @@ def _recipe(unit: HalfSquareTriangles, room: Workroom) -> Recipe:
     return Recipe(squares, 2, steps)
 
 
+_LESSON = Lesson(
+    "A few units, or pairs of many different fabrics: every two squares give two units.",
+    """\
+size: 3
+top left: mist
+bottom right: slate
+""",
+)
+
 METHOD = Method(
     "half-square triangles",
     HalfSquareTriangles,
@@ -59,4 +69,5 @@ METHOD = Method(
     no_fault,
     pressing=Pressing.DARKER,
     alike=partial(squares_alike, HalfSquareTriangles),
+    lesson=_LESSON,
 )

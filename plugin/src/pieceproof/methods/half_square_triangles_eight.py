@@ -14,6 +14,7 @@ from quicktions import Fraction
 
 from pieceproof.lengths import square_root
 from pieceproof.methods.method import (
+    Lesson,
     Method,
     Pressing,
     Recipe,
@@ -105,6 +106,16 @@ def _opened(item: str, toward: Corner, press: Press, turn: int) -> tuple[Step, .
     return (*steps, Turn(item, turn)) if turn else steps
 
 
+_LESSON = Lesson(
+    "Many units of the same two fabrics from the fewest pieces, with outer edges that "
+    "do not stretch.",
+    """\
+size: 3
+top left: mist
+bottom right: slate
+""",
+)
+
 METHOD = Method(
     "half-square triangles eight at a time",
     HalfSquareTrianglesEight,
@@ -114,4 +125,5 @@ METHOD = Method(
     no_fault,
     pressing=Pressing.DARKER,
     alike=partial(squares_alike, HalfSquareTrianglesEight),
+    lesson=_LESSON,
 )

@@ -16,6 +16,7 @@ from quicktions import Fraction
 
 from pieceproof.lengths import square_root
 from pieceproof.methods.method import (
+    Lesson,
     Method,
     Pressing,
     Recipe,
@@ -84,6 +85,16 @@ def _opened(edge: Side, press: Press) -> tuple[Step, ...]:
     return (Unpick(item, edge), Open(item, edge, press), TurnEighths(item, _EIGHTHS[edge]))
 
 
+_LESSON = Lesson(
+    "Many units of the same two fabrics with few seams to sew. All outer edges "
+    "stretch: press, do not push, and trim with care.",
+    """\
+size: 3
+top left: mist
+bottom right: slate
+""",
+)
+
 METHOD = Method(
     "half-square triangles four at a time",
     HalfSquareTrianglesFour,
@@ -93,4 +104,5 @@ METHOD = Method(
     no_fault,
     pressing=Pressing.DARKER,
     alike=partial(squares_alike, HalfSquareTrianglesFour),
+    lesson=_LESSON,
 )

@@ -22,6 +22,7 @@ from pieceproof.methods.logs import (
 )
 from pieceproof.methods.method import (
     Fault,
+    Lesson,
     Method,
     Pressing,
     Recipe,
@@ -57,6 +58,17 @@ def _fault(unit: LogCabin, measure: Measure, seam: Fraction) -> Fault | None:
     return log_fault(unit, measure, seam)
 
 
+_LESSON = Lesson(
+    "Narrow strips of many fabrics round a centre. A diagonal parts light from dark, "
+    "so that turned blocks draw larger figures.",
+    """\
+centre: clay
+centre size: 1 1/2 x 1 1/2
+light: {fabrics: [mist, reed], widths: [1]}
+dark: {fabrics: [slate, night], widths: [1]}
+""",
+)
+
 METHOD = Method(
     "log cabin",
     LogCabin,
@@ -66,4 +78,5 @@ METHOD = Method(
     _fault,
     parts=log_parts,
     pressing=Pressing.LATER,
+    lesson=_LESSON,
 )

@@ -155,6 +155,18 @@ def never_floating(_unit: Unit, _measure: Measure, _seam: Fraction, _least: Frac
 
 
 @dataclass(frozen=True)
+class Lesson:
+    """What the handbook shows of a method: what it serves, and a unit as a pattern's file has it.
+
+    The ``example`` is what stands below ``method`` in the file, in inches; its fabrics are mist,
+    reed (light), clay (medium), slate and night (dark).
+    """
+
+    good_for: str
+    example: str
+
+
+@dataclass(frozen=True)
 class Method:
     """One way to sew a unit.
 
@@ -166,7 +178,7 @@ class Method:
     ``pressing`` where the seams go that end on its edges; of two patches, by their numbers,
     ``toward`` says it besides, as the number of the one that has the allowance. ``alike`` are
     units of this method that may show a picture of another one, in some turn; whoever asks
-    compares the pictures.
+    compares the pictures. ``lesson`` is for the handbook.
     """
 
     name: str
@@ -181,6 +193,7 @@ class Method:
     pressing: Pressing = Pressing.IN_STEPS
     toward: Callable[[Any, Workroom], Mapping[frozenset[int], int]] = nothing_told
     alike: Callable[[Picture], Sequence[Unit]] = none_alike
+    lesson: Lesson = field(kw_only=True)
 
 
 def cut_by_ways(

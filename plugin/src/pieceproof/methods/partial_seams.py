@@ -14,6 +14,7 @@ from quicktions import Fraction
 
 from pieceproof.methods.method import (
     Fault,
+    Lesson,
     Method,
     Recipe,
     Workroom,
@@ -114,4 +115,17 @@ def _fault(unit: PartialSeams, measure: Measure, seam: Fraction) -> Fault | None
     return next((fault for fault in faults if fault is not None), None)
 
 
-METHOD = Method("partial seams", PartialSeams, _size, _patches, _recipe, _fault)
+_LESSON = Lesson(
+    "Rings that seem to turn round their centre, from straight cuts only. The first "
+    "seam stays open at one end and is closed last.",
+    """\
+centre: clay
+centre size: 2 x 2
+top: {fabric: slate, width: 1}
+right: {fabric: mist, width: 1}
+bottom: {fabric: night, width: 1}
+left: {fabric: reed, width: 1}
+""",
+)
+
+METHOD = Method("partial seams", PartialSeams, _size, _patches, _recipe, _fault, lesson=_LESSON)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Annotated
 
-from pieceproof.methods.method import Method, Recipe, Workroom, cut_finished, no_fault
+from pieceproof.methods.method import Lesson, Method, Recipe, Workroom, cut_finished, no_fault
 from pieceproof.model import FabricName, Size, Unit
 from pieceproof.published import Patch
 from pieceproof.shapes import rectangle
@@ -32,4 +32,15 @@ def _recipe(unit: PlainPatch, room: Workroom) -> Recipe:
     return Recipe((cut,), 1, (Take("patch", "patch"), Yield(("patch",))))
 
 
-METHOD = Method("plain patch", PlainPatch, lambda u: u.size, _patches, _recipe, no_fault)
+_LESSON = Lesson(
+    "A rectangle of one fabric with a size of its own. Beside other units a fabric's "
+    "name alone will do: its row and column give the size.",
+    """\
+size: 3 x 2
+fabric: slate
+""",
+)
+
+METHOD = Method(
+    "plain patch", PlainPatch, lambda u: u.size, _patches, _recipe, no_fault, lesson=_LESSON
+)

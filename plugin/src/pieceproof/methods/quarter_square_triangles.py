@@ -23,6 +23,7 @@ from pieceproof.methods.method import (
     MIRRORED,
     Cut,
     Fault,
+    Lesson,
     Method,
     Recipe,
     Workroom,
@@ -286,6 +287,19 @@ def _toward(unit: QuarterSquareTriangles, room: Workroom) -> Mapping[frozenset[i
     return {frozenset(pair): holder for pair, holder in pairs.items()}
 
 
+_LESSON = Lesson(
+    "Hourglasses, and squares of three or four fabrics. Where opposite triangles "
+    "differ, every second unit is a mirror image and may be spare.",
+    """\
+size: 3
+top: mist
+right: slate
+bottom: mist
+left: slate
+""",
+)
+
+
 METHOD = Method(
     "quarter-square triangles",
     QuarterSquareTriangles,
@@ -296,4 +310,5 @@ METHOD = Method(
     _extras,
     toward=_toward,
     alike=_alike,
+    lesson=_LESSON,
 )

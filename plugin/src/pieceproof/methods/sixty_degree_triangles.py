@@ -13,7 +13,7 @@ from typing import Annotated
 from quicktions import Fraction
 
 from pieceproof.lengths import Number, floor_to, square_root
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom
+from pieceproof.methods.method import Fault, Lesson, Method, Recipe, Workroom
 from pieceproof.methods.patchwork import patches_of, patchwork_recipe
 from pieceproof.methods.star_points import TWELFTHS
 from pieceproof.methods.templates import Shaped, turn_by
@@ -109,11 +109,26 @@ def _fault(unit: SixtyDegreeTriangles, measure: Measure, _seam: Fraction) -> Fau
     return Fault(
         "size",
         f"a width of {show(unit.size.width)}, which cuts slivers off triangles {show(height)} high",
-        f"a width near a whole number of half triangles, such as {show(low)} or {show(high)}",
-        "change the width, or the height of the rows",
+        "a width near a whole number of half triangles",
+        f"write {show(low)} x {show(unit.size.height)} or {show(high)} x "
+        f"{show(unit.size.height)}, or change the height of the rows",
     )
 
 
+_LESSON = Lesson(
+    "Pennants, pyramids and hexagons of six: rows of equal triangles from straight strips.",
+    """\
+size: 8 5/8 x 6
+rows: [[slate, mist], [clay, mist, night]]
+""",
+)
+
 METHOD = Method(
-    "sixty-degree triangles", SixtyDegreeTriangles, lambda u: u.size, _patches, _recipe, _fault
+    "sixty-degree triangles",
+    SixtyDegreeTriangles,
+    lambda u: u.size,
+    _patches,
+    _recipe,
+    _fault,
+    lesson=_LESSON,
 )

@@ -17,11 +17,12 @@ from typing import Annotated
 
 from quicktions import Fraction
 
-from pieceproof.lengths import Number, floor_to, square_root
+from pieceproof.lengths import Number, ceil_to, floor_to, square_root
 from pieceproof.methods.alike import corner_triangles, middle_of
 from pieceproof.methods.corners import CornerPatch, corner_patches
 from pieceproof.methods.method import (
     Fault,
+    Lesson,
     Method,
     Pressing,
     Recipe,
@@ -118,11 +119,12 @@ def _fault(unit: SquareInSquare, measure: Measure, seam: Fraction) -> Fault | No
     show, seams = measure.show, 2 * seam
     largest = floor_to(unit.size / square_root(2) + seams, measure.step) - seams
     if unit.centre_side > largest:
+        larger = ceil_to(unit.centre_side * square_root(2), measure.step)
         return Fault(
             "centre side",
             f"a centre of {show(unit.centre_side)} in a unit of {show(unit.size)}",
             f"a centre of at most {show(largest)}, so that the next seam misses its tips",
-            f"write {show(largest)}, or make the unit larger",
+            f"write {show(largest)}, or a unit of {show(larger)}",
         )
     cut = unit.centre_side + seams
     if (cut / measure.step).denominator == 1:
@@ -157,6 +159,17 @@ def _alike(picture: Picture) -> tuple[SquareInSquare, ...]:
     return (SquareInSquare(picture.width, side, middle_of(picture), fabric),)
 
 
+_LESSON = Lesson(
+    "A square on point that frames a motif. Its side is stated, because no ruler has "
+    "the exact one; the tips float by what the page of the pattern says.",
+    """\
+size: 6
+centre side: 4 1/8
+centre: clay
+corners: slate
+""",
+)
+
 METHOD = Method(
     "square in square",
     SquareInSquare,
@@ -167,4 +180,5 @@ METHOD = Method(
     floating=_floating,
     pressing=Pressing.LATER,
     alike=_alike,
+    lesson=_LESSON,
 )

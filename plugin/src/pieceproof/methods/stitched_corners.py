@@ -23,6 +23,7 @@ from pieceproof.methods.corners import (
 )
 from pieceproof.methods.method import (
     Fault,
+    Lesson,
     Method,
     Pressing,
     Recipe,
@@ -74,15 +75,17 @@ def _extras(unit: StitchedCorners) -> tuple[Picture, ...]:
 
 
 def _fault(unit: StitchedCorners, measure: Measure, seam: Fraction) -> Fault | None:
-    short = min(unit.size.width, unit.size.height)
+    width, height, show = unit.size.width, unit.size.height, measure.show
+    short = min(width, height)
     longest = max((c.leg for c in unit.corners.values()), default=Fraction(0))
     if longest <= short:
         return bonus_fault(unit.size, _corners(unit), "corners", measure, seam)
     return Fault(
         "corners",
-        f"a corner with a leg of {measure.show(longest)}",
-        f"legs no longer than the unit's shorter side, {measure.show(short)}",
-        f"shorten the leg by {measure.show(longest - short)} or make the unit larger",
+        f"a corner with a leg of {show(longest)}",
+        f"legs no longer than the unit's shorter side, {show(short)}",
+        f"write a leg of {show(short)}, {show(longest - short)} less, or a unit of "
+        f"{show(max(width, longest))} x {show(max(height, longest))}",
     )
 
 
@@ -137,6 +140,18 @@ def _alike(picture: Picture) -> tuple[StitchedCorners, ...]:
     return (StitchedCorners(size, middle_of(picture), corners),) if corners else ()
 
 
+_LESSON = Lesson(
+    "Star points, lanterns, octagons: corners of any size on squares and rectangles, "
+    "from straight cuts only.",
+    """\
+size: 4 x 4
+fabric: mist
+corners:
+  top left: {fabric: slate, leg: 2}
+  bottom right: {fabric: clay, leg: 1 1/2}
+""",
+)
+
 METHOD = Method(
     "stitched corners",
     StitchedCorners,
@@ -148,4 +163,5 @@ METHOD = Method(
     floating=_floating,
     pressing=Pressing.LATER,
     alike=_alike,
+    lesson=_LESSON,
 )

@@ -20,6 +20,7 @@ from pieceproof.lengths import Number, ceil_to, square_root
 from pieceproof.methods.foundations import Spread, foundation_recipe, section_patches
 from pieceproof.methods.method import (
     Fault,
+    Lesson,
     Method,
     Pressing,
     Recipe,
@@ -157,4 +158,17 @@ def _reach_faults(
         )
 
 
-METHOD = Method("strings", Strings, _size, _patches, _recipe, _fault, pressing=Pressing.LATER)
+_LESSON = Lesson(
+    "Narrow strips and scraps: sewn to a foundation from corner to corner, then "
+    "trimmed square. All outer edges stretch until then.",
+    """\
+size: 4
+middle: {fabric: clay, width: 1}
+top left: [{fabric: mist, width: 1}, {fabric: reed, width: 2}]
+bottom right: [{fabric: slate, width: 1}, {fabric: night, width: 2}]
+""",
+)
+
+METHOD = Method(
+    "strings", Strings, _size, _patches, _recipe, _fault, pressing=Pressing.LATER, lesson=_LESSON
+)

@@ -19,6 +19,7 @@ from pieceproof.lengths import floor_to
 from pieceproof.methods.method import (
     Cut,
     Fault,
+    Lesson,
     Method,
     Pressing,
     Recipe,
@@ -195,6 +196,19 @@ def _fault(unit: StripSets, measure: Measure, seam: Fraction) -> Fault | None:
     return None
 
 
+_LESSON = Lesson(
+    "Four-patches, nine-patches, rail fences and checkerboards in numbers: long "
+    "strips are sewn once and cut across. Few units leave many segments over.",
+    """\
+rows:
+  - [slate, mist, slate]
+  - [mist, slate, mist]
+  - [slate, mist, slate]
+columns: [2]
+heights: [2]
+""",
+)
+
 METHOD = Method(
     "strip sets",
     StripSets,
@@ -204,4 +218,5 @@ METHOD = Method(
     _fault,
     parts=_parts,
     pressing=Pressing.DARKER,
+    lesson=_LESSON,
 )

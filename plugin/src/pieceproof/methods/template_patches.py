@@ -11,7 +11,7 @@ from typing import Annotated
 
 from quicktions import Fraction
 
-from pieceproof.methods.method import Fault, Method, Recipe, Workroom
+from pieceproof.methods.method import Fault, Lesson, Method, Recipe, Workroom
 from pieceproof.methods.patchwork import patches_of, patchwork_recipe
 from pieceproof.methods.seams import seams_in_order
 from pieceproof.methods.templates import Shaped
@@ -133,7 +133,8 @@ def _point_faults(unit: TemplatePatches, measure: Measure) -> Iterator[Fault]:
                 f"points/{name}",
                 f"point `{name}` at {show(place.across)} across {show(place.down)} down",
                 f"a place in {show(unit.size.width)} x {show(unit.size.height)}",
-                "move the point or make the unit larger",
+                f"use at most {show(unit.size.width)} across and {show(unit.size.height)} down, or "
+                "make the unit larger",
             )
         if name in _CORNERS:
             yield Fault(
@@ -221,4 +222,23 @@ def _order_faults(unit: TemplatePatches) -> Iterator[Fault]:
         )
 
 
-METHOD = Method("template patches", TemplatePatches, lambda u: u.size, _patches, _recipe, _fault)
+_LESSON = Lesson(
+    "Pictures of straight lines: patches of any shape are cut by templates and sewn "
+    "in the order you give. Where a seam turns, a patch is set in.",
+    """\
+size: 4 x 6
+points:
+  foot left: 0 across 5 down
+  foot right: 4 across 5 down
+  tack: 3 across 5 down
+patches:
+  hull: {fabric: night, corners: [foot left, foot right, bottom right, bottom left]}
+  sail: {fabric: clay, corners: [top left, foot left, tack]}
+  sky: {fabric: mist, corners: [top left, tack, foot right, top right]}
+order: [[sail, sky], [hull, sail]]
+""",
+)
+
+METHOD = Method(
+    "template patches", TemplatePatches, lambda u: u.size, _patches, _recipe, _fault, lesson=_LESSON
+)

@@ -115,6 +115,13 @@ def trace_text(trace: Trace, lines: Mapping[str, Sequence[str]]) -> str:
     return "\n\n".join(parts)
 
 
+def sides_of(piece: Piece, short: Way, long: Way) -> Mapping[str, tuple[Way, Fraction]]:
+    """How each side of a piece comes about in one use of it, and its cut length; by its name."""
+    if short == long and piece.short == piece.long:
+        return {"each side": (short, piece.short)}
+    return {"short side": (short, piece.short), "long side": (long, piece.long)}
+
+
 def _draft(design: Design, layouts: Mapping[str, AnyLayout]) -> Draft:
     return construct(design, layouts, draw(design, layouts))[0]
 
@@ -177,11 +184,8 @@ def _places(design: Design, use: Use) -> Iterator[Place]:
 
 
 def _sums(trace: Trace, short: Way, long: Way) -> Iterator[str]:
-    piece, measure = trace.piece, trace.design.measure
-    named = [("short side", short, piece.short), ("long side", long, piece.long)]
-    if short == long and piece.short == piece.long:
-        named = [("each side", short, piece.short)]
-    for words, way, cut in named:
+    measure = trace.design.measure
+    for words, (way, cut) in sides_of(trace.piece, short, long).items():
         yield f"  {words}, with a seam allowance of {measure.show(trace.design.seam)}:"
         for line in sum_of(way, cut, measure):
             yield f"    {line.sign or ' '} {line.amount:<12} {line.words}".rstrip()
