@@ -12,14 +12,18 @@ from pathlib import Path
 
 import pytest
 from nesting_samples import CHEVRONS, NINE_PATCH, PINWHEEL, lying, published, setting
+from quicktions import Fraction
 
 from pieceproof.bench.nesting import Lying, meetings
 from pieceproof.compile import Pattern, compile_pattern
 from pieceproof.methods.method import SET_B
 from pieceproof.pressing_words import press_words
 from pieceproof.published import Publication
+from pieceproof.seam_ends import plain
+from pieceproof.seams_met import further_right
 from pieceproof.steps import Assemble, Open, mirror_step, pressed_other_way, seam_ways
 
+F = Fraction
 SHOP = Path(__file__).parents[2] / "patterns"
 
 
@@ -57,6 +61,22 @@ def test_rows_of_blocks_on_point_nest() -> None:
     size = published(NINE_PATCH, setting("nine", 3, 3, "on point"))
     assert set(lying(size.publication)) == {Lying.NESTED}
     assert lying(size.publication, ("top",))[Lying.NESTED] > 20
+
+
+def test_rows_of_blocks_and_sashes_on_point_nest() -> None:
+    """Rows of sashes start with a square as wide as a sash, rows of blocks with the sash."""
+    sashing = ", sashing: {fabric: heart, width: 1, cornerstones: ground}}\n"
+    rows = setting("nine", 3, 3, "on point").replace("}\n", sashing)
+    size = published(NINE_PATCH, rows)
+    assert set(lying(size.publication)) == {Lying.NESTED}
+    assert lying(size.publication, ("top",))[Lying.NESTED] > 10
+
+
+@pytest.mark.parametrize(("seams", "far"), [(0, 0), (1, 1), (2, 7), (-1, -3), (-2, -4)])
+def test_a_row_on_point_starts_where_a_seam_of_the_row_above_lies(seams: int, far: int) -> None:
+    """Widths 1, 6, 1 above and 3, 1, 3 below, added up by hand."""
+    above, below = ([plain(F(width), F(1)) for width in row] for row in ((1, 6, 1), (3, 1, 3)))
+    assert further_right(seams, above, below) == far
 
 
 def test_a_pinwheel_is_spun() -> None:

@@ -57,14 +57,13 @@ class Surd:
         return _number(total)
 
     def _plus(self, other: Fraction | int) -> Surd:
-        """The sum with a rational, which stands first among the terms."""
+        """The sum with a rational, whose place is always first."""
         if not other:
             return self
-        first, *rest = self.terms
-        if first[0] != 1:
+        if self.terms[0][0] != 1:
             return Surd(((1, Fraction(other)), *self.terms))
-        whole = first[1] + other
-        return Surd(((1, whole), *rest) if whole else tuple(rest))
+        total = self.terms[0][1] + other
+        return Surd(((1, total), *self.terms[1:]) if total else self.terms[1:])
 
     __radd__ = __add__
 
@@ -164,15 +163,6 @@ def side_sign(a: Number, x: Number, b: Number, y: Number, c: Number) -> int:
     if abs(value) > off:
         return 1 if value > 0 else -1
     return sign(a * x + b * y - c)
-
-
-def compared(first: Number, second: Number) -> int:
-    """-1, 0 or 1 as the first is less, equal or more."""
-    if isinstance(first, Surd):
-        return _order(first, second)
-    if isinstance(second, Surd):
-        return -_order(second, first)
-    return (first > second) - (first < second)
 
 
 def magnitude(value: Number) -> Number:

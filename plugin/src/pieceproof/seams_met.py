@@ -258,9 +258,11 @@ def _on_point(
     """Diagonal rows in their own frame; the seams of the triangles at their ends go with them."""
     above: tuple[End, ...] = ()
     start: Number = Fraction(0)
+    before: Sequence[Ended] = ()
     for number, row in enumerate(step.rows, start=1):
         cells = [things.placed(cell) for cell in row.cells]
-        start = start + row.start * cells[0].width
+        start = start + further_right(row.start, before, cells)
+        before = cells
         names = [in_row(make.name, number, n) for n in range(1, len(cells) + 2)]
         alone = len(step.rows) == 1
         _note_row(make, number, [alone, *[False] * len(cells), alone], names, found)
@@ -273,6 +275,13 @@ def _on_point(
         }
         found.meets += [(m, make.name) for m in (*met, *meets(above, lying[Side.TOP]))]
         above = lying[Side.BOTTOM]
+
+
+def further_right(seams: int, above: Sequence[Ended], row: Sequence[Ended]) -> Number:
+    """How far a row's first seam lies beyond that of the row above, so many seams further on."""
+    passed = above[:seams] if seams > 0 else row[:-seams]
+    far = sum((cell.width for cell in passed), start=Fraction(0))
+    return far if seams > 0 else -far
 
 
 def assembly(make: Sewing) -> Assemble | None:
