@@ -7,6 +7,7 @@ one from a bare cutting list, for lists that no pattern here has.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -27,6 +28,8 @@ from pieceproof.model import (
     Fabric,
     FabricName,
     Measure,
+    Motif,
+    Print,
     Setting,
 )
 from pieceproof.published import (
@@ -110,3 +113,15 @@ def small(
 
 def seam_of(measure: Measure) -> Fraction:
     return F(1, 4) if measure is Measure.INCH else F(3, 4)
+
+
+def with_prints(sized: Sized) -> Sized:
+    """The runner with directional background, sashing and border, and a motif in each star."""
+    design, publication = sized
+    directional = {
+        name: replace(design.fabrics[name], print=Print.DIRECTIONAL)
+        for name in ("ground", "stage", "water")
+    }
+    heart = replace(design.fabrics["heart"], motif=Motif(F(4), F(6)))
+    fabrics = {**design.fabrics, **directional, "heart": heart}
+    return replace(design, fabrics=fabrics), publication

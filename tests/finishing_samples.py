@@ -96,7 +96,7 @@ def finish(design: Design) -> Finished:
     drawing = draw(design, layouts)
     draft, problems = construct(design, layouts, drawing)
     (publication,) = publish([draft])
-    needs, short = requirements(design, publication, USABLE_WIDTHS[design.measure])
+    needs, short = requirements(design, publication, USABLE_WIDTHS[design.measure][:2])
     drawing = with_mirror_images(drawing, draft.names)
     stated = finishing_problems(design, publication)
     return Finished(design, publication, drawing, needs, (*problems, *stated, *short))

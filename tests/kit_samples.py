@@ -13,6 +13,7 @@ from pieceproof.kits.book import EMPTY, Book
 from pieceproof.kits.orders import Order, Ordered, found
 from pieceproof.kits.sheet import KitSheet, kit_sheet
 from pieceproof.kits.stock import read_book
+from pieceproof.requirements import Requirements
 
 ROOT = Path(__file__).parents[1]
 SHOP = (ROOT / "patterns" / "kits.yaml").read_bytes()
@@ -48,7 +49,10 @@ def bare_sheet(sample: Bare, kits: int, book: Book = EMPTY) -> KitSheet | None:
     """A sheet of a bare cutting list in its only colourway; None where it cannot be cut."""
     design, publication = sample
     (name,) = design.colourways
-    sized = replace(runner().sizes[0], design=design, publication=publication)
+    unplanned = Requirements((), (), ())
+    sized = replace(
+        runner().sizes[0], design=design, publication=publication, requirements=unplanned
+    )
     order = Order("sample", design.size, name, kits)
     sheet, _ = kit_sheet(Ordered(order, sized, design), book)
     return sheet

@@ -11,7 +11,7 @@ from pieceproof.bench import prove, show_disagreement
 from pieceproof.bench.nesting import meetings
 from pieceproof.construct import construct
 from pieceproof.geometry import draw, with_mirror_images
-from pieceproof.instructions import instructions
+from pieceproof.instructions import Instruction, instructions
 from pieceproof.layout import lay_out
 from pieceproof.lettering import publish
 from pieceproof.methods import check_methods
@@ -60,10 +60,13 @@ class Sewn:
         """What the bench says."""
         return [show_disagreement(d) for d in prove(self.publication, self.drawing)]
 
+    def instructions(self) -> tuple[Instruction, ...]:
+        """The steps in words."""
+        return instructions(self.design, self.publication, meetings(self.publication))
+
     def words(self, name: str) -> tuple[str, ...]:
         """The steps of a make in words."""
-        found = instructions(self.design, self.publication, meetings(self.publication))
-        return next(i.steps for i in found if i.make.name == name)
+        return next(i.steps for i in self.instructions() if i.make.name == name)
 
 
 def design_of(

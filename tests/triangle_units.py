@@ -50,6 +50,21 @@ SAMPLES: Mapping[str, Sample] = {
     "half-rectangle triangles, upright and falling": (
         HalfRectangleTriangles(Size(F(2), F(3)), GROUND, WING, Slope.FALLING), ONE
     ),
+    "half-square triangles cut large": (
+        HalfSquareTriangles(F(3), GROUND, WING, oversize=F(1, 4)), ONE
+    ),
+    "half-square triangles with a plain half cut large": (
+        QuarterSquareTriangles(F(3), HEART, HEART, GROUND, WING, oversize=F(1, 8)), ONE
+    ),
+    "flying geese four at a time cut large": (
+        FlyingGeeseFour(Size(F(4), F(2)), WING, GROUND, oversize=F(1, 8)), ONE
+    ),
+    "square in square cut large": (
+        SquareInSquare(F(6), F(33, 8), WING, GROUND, oversize=F(1, 4)), ONE
+    ),
+    "half-rectangle triangles cut large": (
+        HalfRectangleTriangles(Size(F(6), F(4)), GROUND, WING, oversize=F(1, 4)), ONE
+    ),
     "flying geese with a bonus": (
         FlyingGeese(Size(F(4), F(2)), WING, GROUND, bonus=F(5, 4)), ONE
     ),

@@ -18,7 +18,11 @@ ROOT = Path(__file__).parents[2]
 
 @pytest.fixture(scope="session")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The site's folder, freshly built. Workers share the folder above their own."""
+    """The site's folder: the one that `.ci/run` has just built and names in BUILT_SITE, or a fresh
+    one. Workers share the folder above their own.
+    """
+    if "BUILT_SITE" in os.environ:
+        return Path(os.environ["BUILT_SITE"])
     base = tmp_path_factory.getbasetemp()
     shared = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
     folder = shared / "whole-site"

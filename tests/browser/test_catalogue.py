@@ -72,6 +72,14 @@ def test_skill_precuts_and_forgiving_seams_narrow(page: Page) -> None:
     assert "Pilot Star" not in shown(page)
 
 
+def test_scraps_and_fabrics_narrow(page: Page) -> None:
+    narrow(page)
+    page.get_by_label("Blocks from scraps").check()
+    assert shown(page) == ["Heron Landing", "Pilot Star", "Weir Pool"]
+    page.locator("select[name=fabrics]").select_option(label="3 fabrics")
+    assert shown(page) == ["Weir Pool"]
+
+
 def test_sorting_by_finished_size_and_skill(page: Page) -> None:
     page.get_by_label("Sort by").select_option(label="largest first")
     assert shown(page)[0] == "Ferry House"  # 93 x 93 in

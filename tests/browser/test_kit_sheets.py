@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from names_for_all import violations
 from playwright.sync_api import Browser
 from small_shop import build, open_shop
 
@@ -15,6 +16,7 @@ BATCHES = (
 )
 PAPER_MM = {"Letter": 215.9, "A4": 210}
 MARGINS_MM = 30
+LOOKS = Path(__file__).parents[2] / "site_src" / "assets" / "css" / "ferrygate.css"
 
 
 @pytest.fixture(scope="module")
@@ -45,6 +47,19 @@ def test_on_paper(counter: Path, browser: Browser, name: str) -> None:
         assert page.evaluate("document.documentElement.scrollWidth") <= width
         assert page.evaluate(SHORT_LABELS) == []
         assert not page.locator(".screen-only >> visible=true").count()
+    page.close()
+
+
+@pytest.mark.parametrize(
+    ("name", "scheme"), [(BATCHES[1], "slate"), ("proof/eddy-runner", "default")]
+)
+def test_axe_finds_nothing(counter: Path, browser: Browser, name: str, scheme: str) -> None:
+    """In the shop's own looks, light and dark."""
+    page = browser.new_page(viewport={"width": 1280, "height": 900})
+    page.goto((counter / name / "index.html").as_uri())
+    page.add_style_tag(path=LOOKS)
+    page.evaluate(f"document.body.dataset.mdColorScheme = '{scheme}'")
+    assert violations(page) == []
     page.close()
 
 

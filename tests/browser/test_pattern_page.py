@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import io
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from page_tree import read_page
-from playwright.sync_api import Browser, Page
+from PIL import Image
+from playwright.sync_api import Browser, Locator, Page
 from small_shop import build, open_shop
 
 CHOICES = (
@@ -74,6 +76,25 @@ def test_choosing_shows_that_choice_and_no_other(
     assert picture == f"top-{choice[0]}-{choice[1]}.svg"
 
 
+def test_downloads_follow_the_choice(page: Page) -> None:
+    choose(page, CHOICES[1])
+    links = page.locator(".downloads a >> visible=true").all()
+    assert [link.get_attribute("href") for link in links] == [
+        "top-large-boathouse.svg",
+        "top-large-boathouse.png",
+        "top-large-ink.svg",
+        "top-large-outline.svg",
+    ]
+
+
+def test_cautions_stand_before_what_can_hurt(page: Page) -> None:
+    """Blades before cutting, iron and needles before sewing, pins before layering."""
+    told = seen(page, ".pattern :is(h2, .caution strong)")
+    assert told[told.index("Cutting") + 1] == "Blades."
+    assert told[told.index("Units") + 1] == "Heat and needles."
+    assert told[told.index("Finishing") + 1] == "Pins."
+
+
 def test_numbers_change_with_each_choice(page: Page) -> None:
     choose(page, ("small", "low-water", "42", "yards"))
     before = {name: seen(page, name) for name in (".materials td", ".make-count", ".key-numbers")}
@@ -96,6 +117,25 @@ def test_drawings_take_the_colours_of_the_colourway(page: Page) -> None:
     assert patch.evaluate(fill) == "rgb(59, 81, 102)"  # slate, #3b5166
     choose(page, ("small", "boathouse", "42", "yards"))
     assert patch.evaluate(fill) == "rgb(168, 72, 47)"  # brick, #a8482f
+
+
+def test_pictures_are_hatched_in_black_on_paper(page: Page) -> None:
+    """The cutting drawings and the picture of the top; of both, only what is chosen."""
+    strip = page.locator(".twofold >> visible=true").nth(1).locator("img")
+    strip.scroll_into_view_if_needed()
+    coloured = most_colourful(strip)
+    page.emulate_media(media="print")
+    top = page.locator(".pattern-head img >> visible=true")
+    assert (top.get_attribute("src") or "") == "top-small-ink.svg"
+    assert coloured > 30
+    assert most_colourful(strip) < 15
+    assert most_colourful(top) < 15
+
+
+def most_colourful(picture: Locator) -> int:
+    """How far the strongest of its three lights is from the weakest, at most, from 0 to 255."""
+    shot = Image.open(io.BytesIO(picture.screenshot())).convert("RGB").resize((60, 60))
+    return max(max(colour) - min(colour) for _, colour in shot.getcolors(3600) or [])
 
 
 def test_keyboard_alone_will_do(page: Page) -> None:

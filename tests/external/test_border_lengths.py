@@ -45,6 +45,15 @@ def test_nine_strips_of_forty_go_round_sixty_by_eighty() -> None:
     assert sum(run.strips for run in plan.joined) == 9
 
 
+def test_borders_are_measured_through_the_middle_and_sides_go_on_first() -> None:
+    """[72] ANN; a class handout, two more pages: the middle, never the edge; side borders first."""
+    made = finish(design_of(F(60), F(80), (Border(WATER, F(4)),)))
+    (steps,) = (i.steps for i in made.instructions() if "border" in " ".join(i.steps))
+    assert "Measure the quilt centre through the middle before you cut" in steps[0]
+    assert "Sew one to each side." in steps[0]
+    assert "to the top and the bottom" in " ".join(steps[1:])
+
+
 @pytest.mark.parametrize(("side", "width"), [(40, 3), (60, 5), (72, 8)])
 def test_the_second_pair_is_two_widths_and_a_half_inch_longer(side: int, width: int) -> None:
     """[73] ANN: centre width + 2 x finished side border + 1/2."""

@@ -1,7 +1,8 @@
 """Lengths of cloth against published examples and an independent unit library.
 
 Numbers in brackets are lines of the check values. BIND: binding examples (blogs of three pattern
-designers). QB: quilting forum posts. TC: a page on backing yardage. All lines were recomputed.
+designers). QB: quilting forum posts. TC: a page on backing yardage. STC: a backing page. QC: a
+magazine's page on bed sizes. All lines were recomputed.
 """
 
 from fractions import Fraction
@@ -10,8 +11,10 @@ import pint
 import pytest
 from cloth_samples import small
 
+from pieceproof.beds import target
 from pieceproof.cloth_proof import cloth_faults
-from pieceproof.model import Measure
+from pieceproof.cutting.yardage import rounded_up
+from pieceproof.model import Bed, Mattress, Measure, Size
 from pieceproof.requirements import ROOM, Need, requirements
 
 F = Fraction
@@ -56,6 +59,51 @@ def test_a_back_of_two_lengths_of_seventy_four() -> None:
     need = only_need(small({}, backing=("back", F(83), F(74))), 42)
     assert need.backs is not None
     assert (need.backs.chosen.total, need.yards) == (148, F(17, 4))
+
+
+def back_for(top: Size, beyond: int, width: int = 42) -> Need:
+    """The cloth for the back of a top, this much larger on each side."""
+    return only_need(small({}, backing=("back", top.width + 2 * beyond, top.height + 2 * beyond)),
+                     width)  # fmt: skip
+
+
+def in_quarters(need: Need) -> F:
+    """The panels alone, in yards rounded up to a quarter."""
+    assert need.backs is not None
+    return rounded_up(need.backs.chosen.total / 36, F(1, 4))
+
+
+@pytest.mark.parametrize(
+    ("bed", "printed", "ours"),
+    [
+        (Mattress.TWIN, F(21, 4), F(43, 8)),
+        (Mattress.FULL, F(21, 4), F(29, 4)),
+        (Mattress.QUEEN, F(15, 2), F(31, 4)),
+        (Mattress.KING, F(8), F(67, 8)),
+    ],
+)
+def test_backs_for_beds(bed: Mattress, printed: F, ours: F) -> None:
+    """[90] STC prints 5 1/4 yd for twin and double, 7 1/2 for queen, 8 for king, without sizes.
+
+    Tops that hang down 12 in (QC's example), the back 2 in larger on each side (STC's own least),
+    give just that in whole quarters. Ours is more: 4 in larger on each side, sold by the eighth;
+    so a double's back is 86 in wide, which takes a third width of 42.
+    """
+    top = target(Bed(bed, F(12)), Measure.INCH)
+    assert in_quarters(back_for(top, 2)) == printed
+    assert back_for(top, 4).yards == ours
+
+
+def test_the_back_of_a_small_quilt() -> None:
+    """[91] STC: about 1 1/2 yd for 40 x 45: one width of 44 in cloth, 2 in larger on each side.
+
+    Of 42 in cloth and 4 in larger it is two widths, 2 x 48 in, which ours asks for.
+    """
+    top = Size(F(40), F(45))
+    assert in_quarters(back_for(top, 2, 44)) == F(3, 2)
+    wide = back_for(top, 4)
+    assert wide.backs is not None
+    assert (wide.backs.chosen.panels, wide.backs.chosen.total) == (2, 96)
 
 
 def test_a_hundred_and_sixty_eight_squares_of_five_inches() -> None:

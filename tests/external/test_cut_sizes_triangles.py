@@ -8,6 +8,8 @@ TANI: on-point cutting chart. MOON: Moonlight Quilters (guild). DBAY: handout on
 point. DARW: K. Darwin's triangle note, 2005. Values without a source are common practice.
 """
 
+from dataclasses import replace
+
 import pytest
 from quicktions import Fraction
 
@@ -15,6 +17,7 @@ from pieceproof.lengths import parse_length, square_root
 from pieceproof.methods import method_of
 from pieceproof.methods.flying_geese_four import FlyingGeeseFour
 from pieceproof.methods.half_rectangle_triangles import HalfRectangleTriangles
+from pieceproof.methods.half_square_triangles import HalfSquareTriangles
 from pieceproof.methods.half_square_triangles_eight import HalfSquareTrianglesEight
 from pieceproof.methods.half_square_triangles_four import HalfSquareTrianglesFour
 from pieceproof.methods.method import Recipe, Workroom
@@ -39,6 +42,10 @@ def recipe(unit: Unit, room: Workroom = INCH) -> Recipe:
     return method_of(unit).recipe(unit, room)
 
 
+def _hourglass(side: int, oversize: Fraction) -> QuarterSquareTriangles:
+    return QuarterSquareTriangles(Fraction(side), LIGHT, DARK, LIGHT, DARK, oversize=oversize)
+
+
 def sides(made: Recipe) -> list[Fraction]:
     """The sides of the squares a recipe cuts."""
     assert all(cut.width == cut.height for cut in made.cuts)
@@ -53,6 +60,26 @@ def test_eight_at_a_time(finished: str, cut: str) -> None:
     made = recipe(HalfSquareTrianglesEight(length(finished), LIGHT, DARK))
     assert sides(made) == [length(cut)] * 2
     assert made.each == 8
+
+
+@pytest.mark.parametrize(
+    ("unit", "cut"),
+    [
+        (HalfSquareTriangles(Fraction(3), LIGHT, DARK, oversize=Fraction(1, 4)), "4 1/8"),  # NHQ
+        (_hourglass(3, Fraction(1, 4)), "4 1/2"),  # NHQ
+        # F + 1, 2F + 2 and F + 1 1/2, to be trimmed: common practice
+        (HalfSquareTriangles(Fraction(4), LIGHT, DARK, oversize=Fraction(1, 8)), "5"),
+        (HalfSquareTrianglesEight(Fraction(4), LIGHT, DARK, oversize=Fraction(1, 4)), "10"),
+        (_hourglass(4, Fraction(1, 4)), "5 1/2"),
+    ],
+)
+def test_oversize_to_trim(unit: Unit, cut: str) -> None:
+    """What the seams ask for stays the same, and the trim takes the surplus off again."""
+    made = recipe(unit)
+    assert set(sides(made)) == {length(cut)}
+    assert {c.needed_width for c in made.cuts} == {
+        c.needed_width for c in recipe(replace(unit, oversize=Fraction(0))).cuts
+    }
 
 
 @pytest.mark.parametrize("finished", ["1", "2", "3", "4", "6", "7 1/2"])
@@ -85,6 +112,18 @@ def test_quarter_square_triangle_addition_is_the_seams_own() -> None:
     unit = QuarterSquareTriangles(Fraction(10), DARK, LIGHT, DARK, LIGHT)
     needed = recipe(unit, METRIC).cuts[0].needed_width
     assert abs(float(needed - 10) / 0.75 - 4.828) < 0.0005
+
+
+@pytest.mark.parametrize(
+    ("unit", "printed"),
+    [
+        (HalfSquareTriangles(Fraction(3), LIGHT, DARK), "4 1/8"),
+        (QuarterSquareTriangles(Fraction(3), DARK, LIGHT, DARK, LIGHT), "4 1/2"),
+    ],
+)
+def test_room_to_trim_is_a_quarter_more(unit: Unit, printed: str) -> None:
+    """[7] NHQ cuts 3 in units with 1/4 in extra to trim; ours are the least on the ruler."""
+    assert {side + Fraction(1, 4) for side in sides(recipe(unit))} == {length(printed)}
 
 
 @pytest.mark.parametrize(

@@ -1,8 +1,9 @@
 """Binding, batting and sleeves against published examples.
 
 Numbers in brackets are lines of the check values. BIAS: two pages on continuous bias. BIND: binding
-examples of three pattern designers. BATT: two pages on batting sizes. Where sources conflict or
-leave out seams, the test says so.
+examples of three pattern designers. BATT: two pages on batting sizes. STC: a backing page
+(stcroixquilters.com). SHRK: two forum posts on shrinkage. QC: a magazine's page on bed sizes. Where
+sources conflict or leave out seams, the test says so.
 """
 
 from __future__ import annotations
@@ -11,13 +12,13 @@ import pytest
 from finishing_samples import design_of, finished_with
 from quicktions import Fraction
 from shapely import Polygon, affinity
-from whole_path import HEART
+from whole_path import HEART, WING
 
 from pieceproof.bench.bias import bias_strip
 from pieceproof.bias import square_for, strip_length
 from pieceproof.finishing import PACKAGES_IN
 from pieceproof.lengths import ceil_to, square_root
-from pieceproof.model import Binding
+from pieceproof.model import Backing, Batting, Binding
 
 F = Fraction
 QUARTER = F(1, 4)
@@ -97,3 +98,27 @@ def test_packages_are_those_in_print() -> None:
     """
     sizes = [(int(p.short), int(p.long)) for p in PACKAGES_IN]
     assert sizes == [(45, 60), (72, 90), (81, 96), (90, 108), (120, 120)]
+
+
+@pytest.mark.parametrize("beyond", [2, 3, 4])
+def test_what_the_back_is_larger_by_is_a_setting(beyond: int) -> None:
+    """[89] 2 to 3 (STC), 3 and 4 in on each side are all printed; ours is 4 if nothing is said."""
+    stated = finished_with(design_of(F(20), F(30)), backing=Backing(WING, F(beyond)))
+    assert stated.publication.backing is not None
+    assert stated.publication.backing.width == 20 + 2 * beyond
+    assert not stated.faults()
+    usual = finished_with(design_of(F(20), F(30)), backing=Backing(WING)).publication.backing
+    assert usual is not None
+    assert usual.beyond == 4
+
+
+@pytest.mark.parametrize(("percent", "lost"), [(3, F(27, 10)), (5, F(9, 2))])
+def test_what_the_batting_is_larger_by_outlasts_its_shrinking(percent: int, lost: F) -> None:
+    """[93] SHRK: cotton batting shrinks by 3 to 5 %; 5 % of 90 in are 4.5. [94] QC: quilting takes
+    up 1 to 3 in overall. We print neither: 4 in on each side hold both up to 100 in."""
+    batting = finished_with(design_of(F(82), F(82)), batting=Batting()).publication.batting
+    assert batting is not None
+    assert (batting.width, batting.width * percent / 100) == (90, lost)
+    taken_up = 3
+    assert 82 + lost + taken_up <= batting.width
+    assert 2 * batting.beyond - taken_up == F(100 * 5, 100), "at 5 % of 100 in no more is left"

@@ -1,4 +1,5 @@
-"""The shop's own patterns: they prove, and the numbers of their smallest sizes are held.
+"""The shop's own patterns: `pieceproof check` finds nothing, and the numbers of their smallest
+sizes are held.
 
 Every number of the first three is changed; of the others, whose methods have tests of their own,
 every few.
@@ -12,11 +13,12 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from judge import is_same_cloth
-from mutate import Mutation, mutations
+from bites import missed
+from mutate import mutations
 
-from pieceproof.bench import prove
-from pieceproof.compile import Pattern, compile_pattern
+from pieceproof.folders import read_folders
+from pieceproof.review.checked import checked
+from pieceproof.shelf import Shelved, compile_folders
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
 SLUGS = sorted(path.name for path in PATTERNS.iterdir() if (path / "pattern.yaml").exists())
@@ -26,36 +28,29 @@ MOST = 8
 
 
 @cache
-def compiled(slug: str) -> Pattern:
-    folder = PATTERNS / slug
-    return compile_pattern(slug, {f.name: f.read_bytes() for f in folder.iterdir() if f.is_file()})
+def shelved(slug: str) -> Shelved:
+    folders, problems = read_folders(PATTERNS)
+    assert not problems
+    return compile_folders({slug: folders[slug]}, {})[slug]
 
 
 @pytest.mark.parametrize("slug", SLUGS)
-def test_every_size_is_proved(slug: str) -> None:
-    pattern = compiled(slug)
-    assert not pattern.problems
-    assert pattern.sizes
+def test_every_check_passes(slug: str) -> None:
+    """All that the command checks: proofs, prose, facts files and releases."""
+    (found,) = checked({slug: shelved(slug)}, ())
+    assert found.problems == ()
+    assert found.summary.startswith("proved in ")
 
 
 @pytest.mark.parametrize("share", SHARES)
 @pytest.mark.parametrize("slug", SLUGS)
 def test_every_changed_number_is_noticed(slug: str, share: int) -> None:
-    size = min(compiled(slug).sizes, key=lambda s: len(s.publication.pieces) + s.publication.width)
+    sizes = shelved(slug).pattern.sizes
+    size = min(sizes, key=lambda s: len(s.publication.pieces) + s.publication.width)
     publication, drawing = size.publication, size.drawing
     changed = list(mutations(publication))
     if slug not in WHOLE:
         changed = changed[:: 1 + len(changed) // MOST]
     changed = changed[share :: len(SHARES)]
     assert changed
-    missed = [
-        mutation
-        for mutation in changed
-        if not prove(mutation.publication, drawing) and not _harmless(publication, mutation)
-    ]
-    assert not [f"{m.path}: {m.change}" for m in missed]
-
-
-def _harmless(publication: object, mutation: Mutation) -> bool:
-    """A changed direction that makes the same cloth, as a second bench (Shapely) finds it."""
-    return mutation.is_direction and is_same_cloth(publication, mutation.publication)
+    assert not missed(publication, drawing, changed)

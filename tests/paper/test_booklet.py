@@ -158,3 +158,26 @@ def test_large_print_is_large_upright_and_in_one_column() -> None:
             matrix = raw.FS_MATRIX()
             raw.FPDFText_GetMatrix(words.raw, i, matrix)
             assert matrix.a * raw.FPDFText_GetFontSize(words.raw, i) >= 21.99
+
+
+def test_cautions_stand_before_blade_iron_and_pins_and_the_edition_is_named() -> None:
+    text = plain(" ".join(texts(printed(*BOOKLET))))
+    assert text.index("Blades.") > text.index("Fabrics are called by the part")
+    for caution in ("Heat and needles.", "Pins. Count the pins"):
+        assert caution in text
+    assert "This is edition 1.1, 5 October 2026." in text
+
+
+def test_lists_name_the_page_of_narrower_cloth() -> None:
+    found = [plain(text) for text in texts(printed(*BOOKLET))]
+    pages = {int(n) for text in found for n in re.findall(r'From cloth 40" wide: page (\d+)', text)}
+    assert pages
+    for number in pages:
+        assert 'Cutting from cloth 40" wide' in found[number - 1]
+
+
+def test_a_second_foundation_refers_to_the_first() -> None:
+    words = {i.make.name: i.steps for i in order("last-ferry", "one").work.sized.instructions}
+    assert any("fold the foundation back" in step for step in words["gull wing"])
+    assert "as you sewed the gull wing unit" in words["wave"][0]
+    assert len(words["wave"]) == len(words["gull wing"])

@@ -66,7 +66,7 @@ def in_one_cloth(sample: Sized) -> Sized:
 @given(sized())
 def test_requirements_are_proved(sample: Sized) -> None:
     design, publication = in_one_cloth(sample)
-    found, problems = requirements(design, publication, USABLE_WIDTHS[design.measure])
+    found, problems = requirements(design, publication, USABLE_WIDTHS[design.measure][:2])
     assume(not problems)
     assert cloth_faults(design, publication, found) == ()
 
@@ -75,7 +75,7 @@ def test_requirements_are_proved(sample: Sized) -> None:
 @given(sized(), st.data())
 def test_one_piece_more_is_noticed(sample: Sized, data: st.DataObject) -> None:
     design, publication = sample
-    found, problems = requirements(design, publication, USABLE_WIDTHS[design.measure])
+    found, problems = requirements(design, publication, USABLE_WIDTHS[design.measure][:2])
     assume(not problems and publication.pieces)
     place = data.draw(st.integers(0, len(publication.pieces) - 1))
     piece = publication.pieces[place]
@@ -88,7 +88,7 @@ def test_one_piece_more_is_noticed(sample: Sized, data: st.DataObject) -> None:
 @given(sized(), st.sampled_from(["yards", "metres"]), st.sampled_from([1, -1]))
 def test_a_step_more_or_less_is_noticed(sample: Sized, unit: str, way: int) -> None:
     design, publication = sample
-    found, problems = requirements(design, publication, USABLE_WIDTHS[design.measure])
+    found, problems = requirements(design, publication, USABLE_WIDTHS[design.measure][:2])
     assume(not problems)
     step = F(1, 8) if unit == "yards" else F(1, 20)
     wrong = replace(found.needs[0], **{unit: getattr(found.needs[0], unit) + way * step})

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from quicktions import Fraction
 
-from pieceproof.lengths import Number, Surd, ceil_to, floor_to, sign, square_root
+from pieceproof.lengths import Number, Surd, ceil_to, floor_to, side_sign, sign, square_root
 
 getcontext().prec = 60
 
@@ -45,6 +45,16 @@ def test_order_agrees_with_decimals(a: Number, b: Number) -> None:
         assert (a < b) == (difference < 0)
     else:
         assert a == b
+
+
+@given(numbers(), numbers(), numbers(), st.sampled_from([-1, 0, 1]))
+def test_a_point_beside_a_line_is_told_from_one_on_it(
+    a: Number, x: Number, y: Number, by: int
+) -> None:
+    """Also where it lies a 2**-90th part off, far below what a float can tell."""
+    through = a * x + square_root(2) * y
+    assert side_sign(a, x, square_root(2), y, through - by * Fraction(1, 2**90)) == by
+    assert side_sign(a, x, square_root(2), y, through - by) == by
 
 
 @given(numbers(), st.sampled_from([Fraction(1, 8), Fraction(1, 10), Fraction(9, 2)]))

@@ -12,6 +12,9 @@ import pytest
 from page_tree import Element, read_page
 from small_shop import HOSTILE_CALLED, HOSTILE_CLOTH, HOSTILE_NAME, build, open_shop
 
+from pieceproof.fact_files import parse_facts
+from pieceproof.prose_links import anchors
+
 SLUGS = ("eddy-runner", "odd-names")
 SITE_URL = "https://shop.example/"
 LOADS = {"src", "href", "srcset", "action", "poster", "data", "formaction", "xlink:href"}
@@ -95,6 +98,14 @@ def test_headings_can_be_linked_to_for_good(shop: Path) -> None:
     assert {"make-star", "top", "make-quilt_centre", "make-top", "finishing", "downloads"} < {
         *anchors
     }
+
+
+def test_prose_may_link_to_every_place_that_the_check_knows(shop: Path) -> None:
+    page = read_page(shop / "site" / "patterns" / "eddy-runner" / "index.html")
+    facts = parse_facts((shop / "patterns" / "eddy-runner" / "facts-small.txt").read_text("utf-8"))
+    known = anchors("", [fact.key for fact in facts])
+    assert set(known) <= {element.attributes.get("id") for element in page.all()}
+    assert "make-point" in known
 
 
 def test_two_builds_have_the_same_bytes(shop: Path, tmp_path: Path) -> None:

@@ -118,7 +118,9 @@ def test_back_and_binding(shop: Path, page: Element, choice: dict[str, str]) -> 
 def test_each_choice_shows_each_thing_once(page: Element) -> None:
     for choice in CHOICES:
         shown = page.chosen(choice)
-        assert len(list(shown.one("header", "pattern-head").all("img"))) == 1
+        head = shown.one("header", "pattern-head")
+        assert len(list(head.all("figure", "paper-only"))) == 1
+        assert len(list(head.all("figure"))) == 2
         for section in shown.all("section", "beside"):
             assert len(list(section.all("table"))) == 1
             assert len(list(section.all("img"))) <= 1

@@ -53,6 +53,9 @@ def test_the_shop_s_build_has_every_batch(kits: Path) -> None:
     index = read_page(kits / "shop" / "index.html")
     links = [a.attributes["href"] for item in index.all("ul", "kit-batches") for a in item.all("a")]
     assert {link.split("/")[0] for link in links} == BATCHES
+    proofs = {a.attributes["href"] for a in index.all("a") if a.text() == "Proof sheets"}
+    assert "proof/index.html" in proofs
+    assert all((kits / "shop" / href).is_file() for href in proofs)
     front = read_page(kits / "index.html")
     assert any(a.attributes.get("href", "").startswith("shop/") for a in front.all("a"))
 

@@ -16,6 +16,7 @@ from quicktions import Fraction
 from whole_path import WATER
 
 from pieceproof.beds import Hang, bed_fit, bed_words, hang, mattress_of, target
+from pieceproof.converted import about
 from pieceproof.model import Bed, Cell, Design, Mattress, Measure, Medallion, PlainRound, Size
 
 F = Fraction
@@ -56,6 +57,16 @@ def test_mattresses_are_those_in_print() -> None:
         assert (size.width, size.height) == inches[mattress.value]
     wide = Bed(Mattress.KING, F(10), Size(F(78), F(80)))
     assert target(wide, Measure.INCH) == Size(F(98), F(90))
+
+
+def test_there_is_no_cot_to_choose() -> None:
+    """[95] QC lists cribs of 27 or 28 x 52; [100] 27 1/4 x 51 1/4 at least. Infants sleep without
+    quilts (CPSC), so neither is offered; [99] the inside of a crib is 28 x 52 3/8 in, 71 x 133 cm
+    (16 CFR 1508.3), as our other unit has it too."""
+    cots = {Size(F(27), F(52)), Size(F(28), F(52)), Size(F(109, 4), F(205, 4))}
+    offered = {mattress_of(Bed(mattress, F(10)), Measure.INCH) for mattress in Mattress}
+    assert not offered & cots
+    assert about(Measure.INCH, F(28), F(419, 8)) == "71 x 133 cm"
 
 
 def test_centimetres_are_exact() -> None:

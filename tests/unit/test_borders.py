@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
+from bites import missed
 from finishing_samples import (
     BLADE,
     BORDERED,
@@ -16,16 +18,18 @@ from finishing_samples import (
     design_of,
     finish,
 )
-from judge import finished_makes, is_same_cloth, shows
+from judge import finished_makes, shows
 from mutate import mutations
 from quicktions import Fraction
+from whole_path import WATER
 
 from pieceproof.bench import prove
 from pieceproof.bench.error import outcomes, yardstick
 from pieceproof.construct import construct
 from pieceproof.geometry import draw
 from pieceproof.layout import lay_out
-from pieceproof.model import AnyBorder, Cell, Measure
+from pieceproof.lengths import parse_length
+from pieceproof.model import AnyBorder, Cell, Design, Measure, Sashing, Setting
 from pieceproof.problems import Problem
 from pieceproof.published import MakeKind
 from pieceproof.steps import JoinMitred
@@ -55,13 +59,7 @@ def test_every_changed_number_is_noticed(name: str) -> None:
     finished = finish(BORDERED[name])
     publication = finished.publication
     changes = [m for m in mutations(publication) if m.path.startswith(("pieces", "makes"))]
-    missed = []
-    for mutation in changes[:: 1 + len(changes) // 300]:
-        if not prove(mutation.publication, finished.drawing):
-            same = mutation.is_direction and is_same_cloth(publication, mutation.publication)
-            if not same:
-                missed.append(f"{mutation.path}: {mutation.change}")
-    assert not missed
+    assert not missed(publication, finished.drawing, changes[:: 1 + len(changes) // 300])
 
 
 def test_strips_one_step_too_short_for_the_mitre_are_noticed() -> None:
@@ -121,8 +119,9 @@ def test_units_that_do_not_fit_say_by_how_much_and_what_would() -> None:
         "long) and the top and bottom are 20 (6 of its units are 2 too short, 7 are 1 too long)"
     )
     assert problem.remedy == (
-        "put a border 1/2 wide just inside it, or make its units 2 long, or change what lies "
-        "inside it to 21 x 15"
+        "put a border 1/2 wide just inside it, for 7 along the top and 5 along the side; or make "
+        "its units 2 long, for 10 along the top and 7 along the side; or change what lies inside "
+        "it to 21 x 15, for 7 along the top and 5 along the side"
     )
 
 
@@ -138,14 +137,41 @@ def test_the_coping_border_that_is_proposed_makes_the_units_fit(width: F, height
 
 def test_a_border_that_is_there_is_widened_instead() -> None:
     (problem,) = problems_of((BUTTED, OF_BLADES), F(16), F(10), Measure.INCH)
-    assert problem.remedy.startswith("widen border 1 to 2 1/2, or ")
+    assert problem.remedy.startswith("widen border 1 to 2 1/2, for 7 along")
 
 
 def test_sides_that_no_coping_border_mends() -> None:
     (problem,) = problems_of((OF_GEESE,), F(20), F(15), Measure.INCH)
-    assert (
-        problem.remedy == "make its units 2 1/2 or 5 long, or change what lies inside it to 21 x 15"
+    assert problem.remedy == (
+        "make its units 2 1/2 long, for 8 along the top and 6 along the side; or make its units 5 "
+        "long, for 4 along the top and 3 along the side; or change what lies inside it to 21 x 15, "
+        "for 7 along the top and 5 along the side"
     )
+
+
+def squares(block: F, across: int, down: int, sash: F | None) -> Design:
+    """Blocks of one size in a border of geese 3 long."""
+    plain = design_of(block, block, (OF_GEESE,), units={"goose": GOOSE})
+    sashing = Sashing(WATER, sash) if sash else None
+    return replace(plain, setting=Setting(((Cell("middle"),),), across, down, sashing))
+
+
+@pytest.mark.parametrize("sash", [None, F(1)])
+@pytest.mark.parametrize(("across", "down"), [(4, 5), (2, 7), (4, 4), (1, 2)])
+def test_blocks_that_are_proposed_make_the_units_fit(across: int, down: int, sash: F) -> None:
+    """Geese 3 long around blocks of 4: what is said of the blocks is tried out."""
+    (problem,) = lay_out(squares(F(4), across, down, sash))[1]
+    block = re.search(r"make the blocks ([\d /]+) wide", problem.remedy)
+    count = re.search(r"set (\d+) x (\d+) blocks", problem.remedy)
+    tried = []
+    if block:
+        width = parse_length(block[1])
+        assert width is not None
+        tried.append(squares(width, across, down, sash))
+    if count:
+        tried.append(squares(F(4), int(count[1]), int(count[2]), sash))
+    assert tried
+    assert not [p for design in tried for p in lay_out(design)[1]]
 
 
 def test_a_mitre_needs_its_own_seam_allowances() -> None:

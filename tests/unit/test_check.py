@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import io
 import json
 import subprocess
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import Any
 
 import jsonschema
@@ -45,7 +46,13 @@ LOG: dict[str, Any] = {
             "required": ["name"],
             "properties": {
                 "name": {"type": "string"},
-                "rules": {"uniqueItems": True, "items": {"required": ["id"]}},  # 3.49.3
+                "rules": {
+                    "uniqueItems": True,
+                    "items": {
+                        "required": ["id"],  # 3.49.3
+                        "properties": {"fullDescription": {"required": ["text"]}},  # 3.12
+                    },
+                },
             },
             "additionalProperties": False,
         },
@@ -102,6 +109,8 @@ def test_what_is_right_is_said_with_figures(
     said = capsys.readouterr().out
     assert said.startswith(f"{SLUG}: proved in 2 sizes: ")
     assert said.endswith(", prose, draft\n")
+    assert ", 0 templates, " in said
+    assert ", 2 colourways in grey, " in said
     assert said.count("\n") == 1
 
 
@@ -121,7 +130,53 @@ def test_a_forge_gets_every_problem_at_its_line(
     assert place["artifactLocation"]["uri"] == f"my%20shop/patterns/{SLUG}/prose.md"
     assert place["region"] == {"startLine": 3, "startColumn": 10}
     rules = data["runs"][0]["tool"]["driver"]["rules"]
-    assert rules[result["ruleIndex"]] == {"id": "prose-number"}
+    assert rules[result["ruleIndex"]]["id"] == "prose-number"
+    assert "no number of the pattern" in rules[result["ruleIndex"]]["fullDescription"]["text"]
+    assert {result["level"], other["level"]} == {"error"}
+
+
+def test_a_forge_gets_remarks_too_which_stop_nothing(patterns: Path, tmp_path: Path) -> None:
+    pale = PLAIN.replace('"#3b5166"', '"#e0deda"')
+    (patterns / SLUG / "pattern.yaml").write_text(pale)
+    log = tmp_path / "log.sarif"
+    assert run(patterns, "facts") == 0
+    assert run(patterns, "check", "--sarif", str(log)) == 0
+    data = json.loads(log.read_text("utf-8"))
+    jsonschema.Draft202012Validator(LOG).validate(data)
+    found = {(result["ruleId"], result["level"]) for result in data["runs"][0]["results"]}
+    assert found == {("values-merge", "note"), ("value-contrary", "note")}
+
+
+def test_a_summary_that_contradicts_a_size_is_remarked_upon(
+    patterns: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The runner is 22 or 31 inches long, and 13 wide in both sizes."""
+    for said, is_true in (("13 inches", True), ("31 inches", False), ("60 inches", False)):
+        text = PLAIN.replace("small enough", f"{said} one way, small enough")
+        (patterns / SLUG / "pattern.yaml").write_text(text)
+        assert run(patterns, "check") == 0
+        heard = capsys.readouterr().err
+        assert ("pattern.yaml:3:10: prose-number" in heard) is not is_true
+        assert (f"found:    `{said}`, which is no number of" in heard) is not is_true
+
+
+class Terminal(io.StringIO):
+    def isatty(self) -> bool:
+        return True
+
+
+def test_long_work_is_told_on_a_terminal_only(
+    patterns: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (patterns / "second").mkdir()
+    (patterns / "second" / "pattern.yaml").write_text("name: 1\n")
+    capsys.readouterr()
+    assert run(patterns, "check") == 1
+    assert "\r" not in capsys.readouterr().err
+    monkeypatch.setattr("sys.stderr", terminal := Terminal())
+    assert run(patterns, "check") == 1
+    first, *_ = terminal.getvalue().split("\r\x1b[K")[1:]
+    assert first == f"proving [{'#' * 12}{'.' * 12}] 1 of 2, {SLUG}"
 
 
 def test_stale_facts_are_problems_with_their_difference(
@@ -151,12 +206,12 @@ def test_only_what_changed(patterns: Path, capsys: pytest.CaptureFixture[str]) -
 
 
 def test_no_problem_is_a_log_too() -> None:
-    data = sarif((), Path("patterns"))
+    data = sarif((), (), PurePosixPath("patterns"))
     jsonschema.Draft202012Validator(LOG).validate(data)
     assert data["runs"][0]["results"] == []
 
 
 def test_a_sentence_of_three_parts() -> None:
     problem = Problem(Place("patterns/a/b.md", 1, 1), "code", "this", "that", "do it")
-    (result,) = sarif([problem], Path("x"))["runs"][0]["results"]
+    (result,) = sarif([problem], [], PurePosixPath("x"))["runs"][0]["results"]
     assert result["message"]["text"] == "Found this. Expected: that. Do it."

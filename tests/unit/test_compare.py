@@ -17,7 +17,8 @@ from pieceproof.compile import compile_pattern
 from pieceproof.fact_files import facts_text
 from pieceproof.model import Stage
 from pieceproof.review.compare import Compared, compare
-from pieceproof.review.compared_text import NOTHING, compared_text, names
+from pieceproof.review.compared_text import NOTHING, compared_text
+from pieceproof.review.rows import names, rows
 from pieceproof.review.stages import colourways_of, stage_of
 from pieceproof.revisions import sides
 
@@ -92,12 +93,23 @@ def test_a_cut_size_is_said_with_old_and_new_and_its_readers(shop: Path) -> None
     text = compared_text(compared(shop, CHANGED["a cut size"]))
     assert "\n- piece E, border, cut: `2 1/2 x 22 1/2` -> `2 3/4 x 23`  (Two stars)\n" in text
     assert "\n- piece F, border, cut: `2 1/2 x 9 1/2` -> `2 3/4 x 9 1/2`\n" in text
-    yards = "- star points + border, usable width 42, yards: `1/4 ~ 3/8` -> `37/144 ~ 3/8`"
-    assert f"\n{yards}  (Two stars; Low Water; 42 wide)\n" in text
+    plain, folded = text.split("<details>")
+    assert "\n- border, usable width 42 and 40, yards: `1/4 ~ 3/8`" not in plain
+    yards = "- star points + border, usable width 42 and 40, yards: `1/4 ~ 3/8` -> `37/144 ~ 3/8`"
+    assert f"\n{yards}  (Two stars; Low Water; 42 and 40 wide)\n" in folded
     assert [line for line in text.splitlines() if line.startswith("#")] == [
         "## Eddy Runner: 267 facts, 26 drawings",
         *("### What it is", "### Shopping", "### Cutting", "### Sewing", "### Drawings"),
     ]
+
+
+def test_nothing_is_left_out_of_what_is_shown(shop: Path) -> None:
+    """Every changed fact stands in a row once, a row for several widths in as many."""
+    (one,) = compared(shop, CHANGED["a cut size"])
+    shown = rows((*one.changes.printed, *one.changes.reckoned), one.changes, one.labels)
+    assert sum(1 + row.key.count(" and 40, ") for row in shown) == len(one.changes.facts)
+    text = compared_text([one])
+    assert all(f"\n- {row.key}: " in text for row in shown)
 
 
 def test_a_colourway_concerns_its_own_readers_only(shop: Path) -> None:

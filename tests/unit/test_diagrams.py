@@ -19,7 +19,9 @@ import pytest
 from examples import EXAMPLES, demand, design_of_corners, publish_one, quilt, runner
 from hypothesis import given
 from hypothesis import strategies as st
+from method_path import sewn_unit
 from quicktions import Fraction
+from strip_units import log_cabin
 from text_boxes import frame_of, overlaps
 
 from pieceproof import diagrams
@@ -63,6 +65,7 @@ from pieceproof.drawing.style import Look, luminance
 from pieceproof.drawing.svg import to_svg
 from pieceproof.methods import METHODS
 from pieceproof.model import Fabric, Value
+from pieceproof.model import Measure as Ruler
 from pieceproof.shapes import area, cut, line_through, overlap, rectangle
 
 USABLE = {"runner": Fraction(42), "quilt": Fraction(42), "place mat": Fraction(108)}
@@ -306,6 +309,14 @@ def test_skipped_corners_are_mentioned() -> None:
     made = subject(*publish_one(design_of_corners(Fraction(4), Fraction(3, 2))))
     last = items(making(made, "cut square"), Note)[-1].text.replace("\n", " ")
     assert last.startswith("Two more corners in the same way")
+
+
+def test_skipped_joins_are_mentioned() -> None:
+    """Two rounds are eight logs: four are shown, three told, the last is shown again."""
+    sewn = sewn_unit(log_cabin(), Ruler.INCH, Fraction(1, 4))
+    made = subject(sewn.design, sewn.publication, sewn.drawing)
+    last = items(making(made, "unit"), Note)[-1].text.replace("\n", " ")
+    assert last.startswith("Three more seams in the same way. Sew H to the left.")
 
 
 # Strips

@@ -6,7 +6,7 @@ besides; the families are those that the property tests draw any size and seam f
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache
 from pathlib import Path
 
@@ -18,6 +18,7 @@ import triangle_units
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 from method_path import Sewn, sewn_unit
+from pattern_designs import ROOT, designs
 from quicktions import Fraction
 from text_boxes import overlaps
 from whole_path import Built, build
@@ -29,76 +30,52 @@ from pieceproof.drawing.scene import Scene
 from pieceproof.methods import METHODS
 from pieceproof.methods.method import Method
 from pieceproof.model import (
-    BORDERS,
-    LAYOUTS,
-    ROUNDS,
-    AnyBorder,
-    AnySetting,
-    BindingFold,
-    BindingGrain,
-    Design,
     Measure,
-    Medallion,
-    MiddleSeam,
-    OnPoint,
-    Round,
-    Setting,
     Unit,
 )
 from pieceproof.problems import show_problem
-from pieceproof.reading import read_pattern
+from pieceproof.steps import Join, JoinEdges, Open, Trim, TrimToFoundation
 
-ROOT = Path(__file__).parents[2]
 QUARTER = Fraction(1, 4)
 WIDTHS = (360, 900)
 
 SEWN_IN_ONE_GO = {"plain patch"}
 """Methods without words or drawings of their own: a piece is used as it is cut."""
 
+_TRIANGLES, _STRIPS = "test_cut_sizes_triangles.py::test_", "test_strip_geometry.py::test_"
+_TEMPLATES = "test_template_shapes.py::test_"
+
 OUTSIDE = {
-    "plain patch": "L1",
-    "half-square triangles": "NHQ",
-    "half-square triangles four at a time": "common practice",
-    "half-square triangles eight at a time": "HST8",
-    "quarter-square triangles": "NHQ",
-    "flying geese": "common practice",
-    "flying geese four at a time": "BEV",
-    "square in square": "DARW",
-    "strip sets": "APQ",
-    "hexagons": "closed form",
-    "eight-point star": "closed form",
+    "plain patch": "test_cut_sizes.py::test_plain_patches",
+    "half-square triangles": "test_cut_sizes.py::test_half_square_triangles_add_seven_eighths",
+    "half-square triangles four at a time": _TRIANGLES + "four_at_a_time",
+    "half-square triangles eight at a time": _TRIANGLES + "eight_at_a_time",
+    "quarter-square triangles": _TRIANGLES + "quarter_square_triangles",
+    "half-rectangle triangles": _TRIANGLES + "half_rectangles_keep_the_slant",
+    "flying geese": "test_cut_sizes.py::test_flying_geese_by_stitch_and_flip",
+    "flying geese four at a time": _TRIANGLES + "geese_four_at_a_time",
+    "stitched corners": "test_cut_sizes.py::test_stitched_corners_of_a_floating_star",
+    "square in square": _TRIANGLES + "corner_triangles_of_a_square_on_point",
+    "log cabin": _STRIPS + "logs_are_cut_to_length",
+    "courthouse steps": _STRIPS + "logs_are_cut_to_length",
+    "strip sets": "test_strip_numbers.py::test_nine_patch_of_six_inches",
+    "foundation piecing": _STRIPS + "pieces_on_a_foundation_are_an_inch_larger",
+    "strings": _STRIPS + "strings_reach_from_corner_to_corner",
+    "partial seams": _STRIPS + "strips_of_a_ring_reach_over_one_neighbour",
+    "template patches": _TEMPLATES + "raw_edges_are_buffers_of_the_seam_lines",
+    "eight-point star": _TEMPLATES + "a_star_of_45_degree_diamonds",
+    "six-point star": _TEMPLATES + "a_star_of_60_degree_diamonds",
+    "hexagons": _TEMPLATES + "a_hexagon_is_2a_high_and_root_3_a_wide",
+    "quarter circle": _TEMPLATES + "quarter_circle_radii_and_area",
+    "full circle": _TEMPLATES + "raw_edges_are_buffers_of_the_seam_lines",
+    "applique": _TEMPLATES + "raw_edges_are_buffers_of_the_seam_lines",
+    "sixty-degree triangles": _TEMPLATES + "a_triangle_with_equal_sides",
 }
-"""Methods with a published value or a closed form to check against, and where that is from."""
+"""The test of each method against a value in print, a closed form or Shapely."""
 
 
 def _folder(path: Path) -> str:
     return path.parent.name
-
-
-FINISHES: Mapping[str, Callable[[Design], bool]] = {
-    "straight binding": lambda d: (
-        d.binding is not None and d.binding.grain is BindingGrain.STRAIGHT
-    ),
-    "bias binding": lambda d: d.binding is not None and d.binding.grain is BindingGrain.BIAS,
-    "binding folded single": lambda d: (
-        d.binding is not None and d.binding.fold is BindingFold.SINGLE
-    ),
-    "hanging sleeve": lambda d: d.sleeve is not None,
-    "bed by drop": lambda d: d.bed is not None,
-    "no seam down the back's middle": lambda d: (
-        d.backing is not None and d.backing.middle_seam is MiddleSeam.AVOIDED
-    ),
-    "sashing": lambda d: isinstance(d.setting, Setting) and d.setting.sashing is not None,
-    "pieced sashing": lambda d: (
-        isinstance(d.setting, Setting) and d.setting.pieced_sashing is not None
-    ),
-    "sashing on point": lambda d: isinstance(d.setting, OnPoint) and d.setting.sashing is not None,
-    "alternate blocks": lambda d: isinstance(d.setting, OnPoint) and bool(d.setting.alternates),
-    "setting triangles that float": lambda d: (
-        isinstance(d.setting, OnPoint) and d.setting.float > 0
-    ),
-}
-"""What else a design may ask for."""
 
 
 @cache
@@ -165,38 +142,28 @@ def test_it_has_words(name: str) -> None:
     assert (folder / f"{name.replace(' ', '-')}.md").is_file()
 
 
-@pytest.mark.parametrize("name", OUTSIDE)
+@every_method
 def test_it_is_checked_against_the_outside(name: str) -> None:
-    """The class is named in a test with outside values; the values stand there."""
-    texts = [path.read_text("utf-8") for path in (ROOT / "tests" / "external").glob("*.py")]
-    assert any(by_name[name].design.__name__ in text for text in texts), OUTSIDE[name]
+    file, _, function = OUTSIDE[name].partition("::")
+    assert f"def {function}(" in (ROOT / "tests" / "external" / file).read_text("utf-8")
+
+
+@pytest.mark.parametrize("name", sorted(set(by_name) - SEWN_IN_ONE_GO))
+def test_its_words_say_to_press_and_to_trim_where_it_is_done(name: str) -> None:
+    for sample in _samples(by_name[name]):
+        for instruction in sample.instructions():
+            if not instruction.make.method:
+                continue
+            words, steps = " ".join(instruction.steps).lower(), instruction.make.steps
+            kinds = {type(step) for step in steps}
+            assert "press" in words or not kinds & {Open, Join, JoinEdges}, instruction.make.name
+            assert "trim" in words or not kinds & {Trim, TrimToFoundation}, instruction.make.name
 
 
 @every_method
 def test_a_pattern_uses_it(name: str) -> None:
     kind = by_name[name].design
-    assert any(isinstance(unit, kind) for d in _designs() for unit in d.units.values())
-
-
-@pytest.mark.parametrize("setting", LAYOUTS.values())
-def test_a_pattern_uses_every_setting(setting: type[AnySetting]) -> None:
-    assert any(isinstance(design.setting, setting) for design in _designs())
-
-
-@pytest.mark.parametrize("border", BORDERS.values())
-def test_a_pattern_uses_every_border(border: type[AnyBorder]) -> None:
-    assert any(isinstance(b, border) for design in _designs() for b in design.borders)
-
-
-@pytest.mark.parametrize("kind", ROUNDS.values())
-def test_a_pattern_uses_every_round(kind: type[Round]) -> None:
-    settings_used = [d.setting for d in _designs() if isinstance(d.setting, Medallion)]
-    assert any(isinstance(r, kind) for setting in settings_used for r in setting.rounds)
-
-
-@pytest.mark.parametrize("what", FINISHES)
-def test_a_pattern_uses_every_finish(what: str) -> None:
-    assert any(FINISHES[what](design) for design in _designs())
+    assert any(isinstance(unit, kind) for d in designs() for unit in d.units.values())
 
 
 @pytest.mark.parametrize("path", sorted(ROOT.glob("tests/patterns/*/pattern.yaml")), ids=_folder)
@@ -204,13 +171,3 @@ def test_a_pattern_for_tests_is_proved(path: Path) -> None:
     found = compile_pattern(path.parent.name, {path.name: path.read_bytes()})
     assert [show_problem(problem, "") for problem in found.problems] == []
     assert found.sizes
-
-
-@cache
-def _designs() -> tuple[Design, ...]:
-    """All sizes of the shop's patterns, and of those that are kept for tests."""
-    paths = [*ROOT.glob("patterns/*/pattern.yaml"), *ROOT.glob("tests/patterns/*/pattern.yaml")]
-    found = [read_pattern(f"{path.parent.name}/{path.name}", path.read_bytes(), METHODS)
-             for path in sorted(paths)]  # fmt: skip
-    assert not [problem for _, problems, _ in found for problem in problems]
-    return tuple(design for designs, _, _ in found for design in designs)

@@ -36,12 +36,14 @@ _NOT_SHOWN = (
     ".turned",  # seen in the sizes as they lie
     "plan.squaring",  # the demand's
     "yardage.published",  # shown as yards or metres
+    "others[",  # other ways to cut long strips, see below
+    ".repeat_",  # the print's own, shown where the sum is
 )
 
 
 def whole(sized: Sized) -> Whole:
     design, publication = sized
-    found, problems = requirements(design, publication, USABLE_WIDTHS[design.measure])
+    found, problems = requirements(design, publication, USABLE_WIDTHS[design.measure][:2])
     assert not problems
     return design, publication, found
 
@@ -122,6 +124,14 @@ def test_every_number_of_the_requirements_is_a_fact(sized: Sized) -> None:
         if facts_text(facts_of(design, publication, changed)) == text
     ]
     assert hidden == []
+
+
+def test_other_ways_to_cut_long_strips_are_facts() -> None:
+    facts = by_key(facts_of(*whole(published("heron-landing")[1])))
+    name = "border, usable width 42, long strips"
+    assert facts[f"{name} lengthwise, needed"].published == "59"
+    assert facts[f"{name} crosswise, straight joins, yards"].published == "1/2"
+    assert f"{name} crosswise, diagonal joins, needed" not in facts
 
 
 def test_a_back_tells_its_seam_or_how_many_lie_side_by_side() -> None:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction as Exact
 
 import pytest
-from cloth_samples import small
+from cloth_samples import small, with_prints
 from kit_samples import bare_sheet, runner, runner_sheet, shop
 from quicktions import Fraction
 
@@ -16,9 +16,10 @@ from pieceproof.kits.batch import planned
 from pieceproof.kits.bolts import on_bolts
 from pieceproof.kits.book import EMPTY
 from pieceproof.kits.changes import changes_of
+from pieceproof.kits.orders import Order, Ordered, found
 from pieceproof.kits.passes import work
 from pieceproof.kits.proof import kit_faults
-from pieceproof.kits.sheet import KitSheet
+from pieceproof.kits.sheet import KitSheet, kit_sheet
 from pieceproof.model import Measure
 
 F = Fraction
@@ -325,3 +326,12 @@ def with_work(**changed: object) -> KitSheet:
 def test_the_proof_notices(sheet: KitSheet, said: str) -> None:
     assert kit_faults(SOUND) == ()
     assert any(said in fault for fault in kit_faults(sheet)), kit_faults(sheet)
+
+
+def test_kits_do_not_plan_motifs() -> None:
+    ordered = found(Order("heron-landing", "middle", "low-water", 2), runner(), EMPTY)
+    assert isinstance(ordered, Ordered)
+    design, _ = with_prints((ordered.design, ordered.sized.publication))
+    sheet, sentences = kit_sheet(replace(ordered, design=design), EMPTY)
+    assert sheet is None
+    assert sentences == ("D: cut motif by motif; kits do not plan that",)

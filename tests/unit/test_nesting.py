@@ -16,6 +16,7 @@ from nesting_samples import CHEVRONS, NINE_PATCH, PINWHEEL, lying, published, se
 from pieceproof.bench.nesting import Lying, meetings
 from pieceproof.compile import Pattern, compile_pattern
 from pieceproof.methods.method import SET_B
+from pieceproof.pressing_words import press_words
 from pieceproof.published import Publication
 from pieceproof.steps import Assemble, Open, mirror_step, pressed_other_way, seam_ways
 
@@ -174,3 +175,11 @@ def test_steps_say_where_seams_go() -> None:
         "Sew each row together from left to right. Press the seams of rows 1 and 3 to the right "
         "and those of row 2 to the left. Seams that meet lie opposite ways and lock together."
     )
+
+
+def test_seams_between_rows_are_told_by_the_row_above() -> None:
+    """Not as pairs with a stroke, which many letters draw as fractions."""
+    step = assembly(published(NINE_PATCH, setting("nine")).publication, "nine")
+    words = press_words(replace(step, rows=(*step.rows, *step.rows[:1]), between="down, up, down",
+                                row_press=(*step.row_press, "open")), (), ())  # fmt: skip
+    assert words.between == "Press the seams below rows 1 and 3 down and those below row 2 up."

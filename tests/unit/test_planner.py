@@ -5,6 +5,7 @@ from time import perf_counter
 import pytest
 from quicktions import Fraction
 
+from pieceproof.cutting.check import plan_faults
 from pieceproof.cutting.demand import EIGHTH_INCH, Demand, Long, Want
 from pieceproof.cutting.plan import cross_cuts, left_overs, strip_count
 from pieceproof.cutting.planner import plan
@@ -93,3 +94,14 @@ def test_the_same_demand_is_planned_once() -> None:
     first = demand(want("A", F(7, 2), F(7, 2), 26))
     again = demand(want("A", F(7, 2), F(7, 2), 26))
     assert plan(first) is plan(again)
+
+
+def test_long_pieces_are_not_piled_up_in_one_strip() -> None:
+    """Eight pieces as long as the cloth is wide, beside others that ask for tall strips."""
+    demand = Demand(
+        (want("A", F(40), F(3), 8), want("B", F(10), F(12), 8)), (), F(40), EIGHTH_INCH, F(1)
+    )
+    found, _ = plan(demand)
+    assert found.length == 8 * 3 + 2 * 12
+    assert [(strip.height, strip.count) for strip in found.strips] == [(12, 2), (3, 8)]
+    assert plan_faults(demand, found) == ()

@@ -12,7 +12,7 @@ from pieceproof.compile import compile_pattern
 from pieceproof.pages.proof import INDEX, Sheet, proof_pages, sheet_of
 from pieceproof.prose import Prose
 from pieceproof.review.evidence import Table, evidence
-from pieceproof.review.releases import files_to_keep
+from pieceproof.review.kept import files_to_keep
 from pieceproof.shelf import Shelved
 
 SLUG = "eddy-runner"
@@ -48,19 +48,20 @@ def shelved(text: str = PLAIN + KNOWN, now: str = "") -> Shelved:
 
 
 def table(sheet: Sheet, heading: str) -> Table:
-    found = [t for _, tables in sheet.sizes for t in tables if t.heading == heading]
+    found = [t for *_, tables in sheet.sizes for t in tables if t.heading == heading]
     return found[0]
 
 
 def test_both_sides_of_every_check() -> None:
     sheet = sheet_of(shelved())
-    assert [label for label, _ in sheet.sizes] == ["Two stars", "Three stars"]
+    named = [(label, anchor) for label, anchor, _ in sheet.sizes]
+    assert named == [("Two stars", "size-small"), ("Three stars", "size-large")]
     sewn = table(sheet, "Drawn and sewn").rows
     assert sewn[0] == ("unit point", "4 1/2 x 3", "4 1/2 x 3", "nothing")
     assert sewn[-1] == ("top", "22 1/2 x 13 1/2", "22 1/2 x 13 1/2", "nothing")
     cut = table(sheet, "Cut and used").rows
-    assert ("C, star points", "16", "16", "0") in cut
-    assert {row[3] for row in cut} == {"0"}
+    assert ("C, star points", "16", "16", "16", "0") in cut
+    assert all(row[1] == row[2] == row[3] and row[4] == "0" for row in cut)
     for row in table(sheet, "Cloth").rows:
         assert (row[3] == "none, proved") == (row[1] == row[2])
     assert ("point: lower tip of background", "1", "1/4", "floating") in table(sheet, "Tips").rows

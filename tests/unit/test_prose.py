@@ -17,7 +17,7 @@ FILE = "patterns/low-water/prose.md"
 def real(slug: str) -> tuple[SizeFacts, ...]:
     sizes = []
     for design, publication in published(slug):
-        found, _ = requirements(design, publication, USABLE_WIDTHS[design.measure])
+        found, _ = requirements(design, publication, USABLE_WIDTHS[design.measure][:2])
         sizes.append(size_facts(publication, facts_of(design, publication, found)))
     return tuple(sizes)
 
@@ -112,7 +112,7 @@ def test_citations_may_run_over_a_line_end() -> None:
         ("**{make}** points", "**20** points".replace("20", "&#50;0")),
         ("Use {called}.", "Use &#42;red&#42; &#60;b&#62;."),
         ("![A heron](heron.jpg)", "![A heron](heron.jpg)"),
-        ("[rows](#rows), [more](https://example.org/a?b=1#c)",) * 2,
+        ("[rows](#top), [more](https://example.org/a?b=1#c)",) * 2,
     ],
 )
 def test_what_could_be_more_than_text_is_made_harmless(text: str, filled: str) -> None:
@@ -129,12 +129,12 @@ def test_pictures_are_listed_once() -> None:
     [
         *('a 1/4" seam', "1/4 inch", "a 1/4-inch seam", "two 3″ squares", "20 in each row"),
         *("a quarter-inch seam", "three-inch squares", "3 x 3 squares", "¼ inch", "3in. squares"),
-        *("twenty in all", "make twenty", "cut one first", "1. First.", "[map](a.png#10)"),
+        *("twenty in all", "make twenty", "cut one first", "1. First.", "[map](heron.jpg#10)"),
         *("{=10 minutes}", "rows of 20", "a quarter of it", "half of them", "3 in wide"),
     ],
 )
 def test_numbers_of_the_pattern_may_be_typed(text: str) -> None:
-    passages(text, sizes(seam='1/4"', piece='3" x 3"', **{"unit_point,_make": "20"}))
+    passages(text, sizes(seam_allowance='1/4"', piece='3" x 3"', **{"unit_point,_make": "20"}))
 
 
 def test_what_stands_as_it_is_is_printed_and_made_harmless() -> None:

@@ -15,10 +15,12 @@ from pieceproof.folders import read_folders
 from pieceproof.pages.choices import Axis, Option
 from pieceproof.pages.corrections import corrections_page, notices_by_place
 from pieceproof.review.changes import changes
-from pieceproof.review.releases import Step, least_step
+from pieceproof.review.kept import files_to_keep
+from pieceproof.review.releases import Step, least_step, release_problems
 from pieceproof.review.remedies import notices, remedy
 
 SLUG = "eddy-runner"
+PARTS = "{ground: mist, wing: ochre, heart: rose, water: brick, edge: brick, back: rose}"
 FIRST = "release: {edition: 1.0, date: 1 June 2026}\n"
 NARROW = PLAIN.replace("binding: {fabric: edge}", "binding: {fabric: edge, cut width: 2 1/4}")
 SECOND = """\
@@ -116,7 +118,7 @@ def facts(**values: str) -> dict[str, list[Fact]]:
         ({"seam allowance": "1/4"}, {"seam allowance": "3/8"}, Step.DESIGN),
         ({"unit a, make": "2"}, {"unit a, make": "3"}, Step.CORRECTION),
         ({"unit a, make": "2", "tops": "1"}, {"tops": "1"}, Step.CORRECTION),
-        ({"tops": "1"}, {"tops": "1", "unit a, make": "2"}, Step.NONE),
+        ({"tops": "1"}, {"tops": "1", "unit a, make": "2"}, Step.CORRECTION),
         ({"tops": "1"}, {"tops": "1"}, Step.NONE),
     ],
 )
@@ -158,6 +160,8 @@ def test_editions_and_dates() -> None:
         ("border, usable width 42, metres", "0.35", "0.5", "Buy 0.15 m more."),
         ("border, usable width 42, yards", "5/8", "1/2", "What you bought is enough"),
         ("unit point, step 4", "sew it", "turn it", ""),
+        ("piece G, border, cut", "nothing", "3 x 78", "Cut 2, "),
+        ("border, usable width 42, yards", "nothing", "1/2", "Buy 1/2"),
     ],
 )
 def test_remedies(key: str, was: str, now: str, said: str) -> None:
@@ -190,3 +194,47 @@ def test_notices_stand_where_they_matter_for_whom_they_matter() -> None:
     page = corrections_page([pattern])
     assert "## Eddy Runner { #eddy-runner }" in page.markdown
     assert "(Two stars)" in page.fragments[0]
+
+
+SLEEVE = PLAIN.replace("batting: {}", "batting: {}\nsleeve: {fabric: back}")
+
+
+def problems_after(now: str, forgotten: str = "") -> list[str]:
+    """Codes of what is wrong with ``now`` after `PLAIN` was released as 1.0 by a program that did
+    not state facts whose key holds ``forgotten``."""
+    files = {"pattern.yaml": (PLAIN + FIRST).encode()}
+    kept = dict(files_to_keep(compile_pattern(SLUG, files), files))
+    if forgotten:
+        for name in [n for n in kept if n.startswith("released/facts-")]:
+            lines = kept[name].decode().splitlines(keepends=True)
+            kept[name] = "".join(line for line in lines if forgotten not in line).encode()
+    files = {"pattern.yaml": now.encode(), **kept}
+    pattern = compile_pattern(SLUG, files)
+    assert not pattern.problems
+    return [problem.code for problem in release_problems(pattern, files)]
+
+
+def test_facts_that_the_program_did_not_state_before_are_no_change() -> None:
+    assert problems_after(PLAIN + FIRST, "clearance") == []
+    called = (PLAIN + FIRST).replace("Two sizes of one block", "Two sizes of a block")
+    assert problems_after(called, "clearance") == []
+
+
+def test_what_the_pattern_adds_is_a_new_edition() -> None:
+    """Nothing that a customer holds is otherwise; but two unlike texts would be edition 1.0."""
+    gold = PLAIN.replace("auditions:", f"  gold:\n    name: Gold\n    parts: {PARTS}\n\nauditions:")
+    assert problems_after(gold + FIRST) == ["release-changed"]
+    assert problems_after(gold + FIRST.replace("1.0", "1.1")) == ["release-not-kept"]
+    third = PLAIN.replace(
+        "sizes:\n", "sizes:\n  third: {label: Four stars, setting: {across: 4}}\n"
+    )
+    assert problems_after(third + FIRST) == ["release-changed"]
+    assert problems_after(third + FIRST.replace("1.0", "1.1")) == ["release-not-kept"]
+
+
+def test_what_is_to_be_cut_as_well_has_an_erratum() -> None:
+    """Also when an older program kept fewer facts."""
+    for forgotten in ("", "clearance"):
+        assert problems_after(SLEEVE + FIRST, forgotten) == ["release-changed"]
+        without = problems_after(SLEEVE + FIRST.replace("1.0", "1.1"), forgotten)
+        assert set(without) == {"release-no-erratum"}

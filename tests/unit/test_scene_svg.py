@@ -183,7 +183,7 @@ def test_letter_is_left_out_where_its_shape_is_too_small():
 
 def test_one_path_per_cloth_in_its_colour():
     root = drawn()
-    (dark,) = by_class(root, "pp-cloth-dark-point")
+    (dark,) = by_class(root, "pp-cloth-dark_point")
     (light,) = by_class(root, "pp-cloth-ground")
     assert (dark.get("fill"), light.get("fill")) == ("#1d2a44", "#efe6d2")
     assert dark.get("d").count("Z") == light.get("d").count("Z") == 2
@@ -275,7 +275,7 @@ def test_pale_seam_between_dark_cloths_only():
 def test_higher_layer_is_painted_later():
     items = [square(0, 0, 1, "dark point", layer=1), square(0, 0, 2)]
     classes = [path.get("class") for path in drawn(shown=Scene("t", "", Box(0, 0, 2, 2), items))]
-    assert classes.index("pp-patch pp-cloth-dark-point") > classes.index("pp-patch pp-cloth-ground")
+    assert classes.index("pp-patch pp-cloth-dark_point") > classes.index("pp-patch pp-cloth-ground")
 
 
 def test_offcuts_and_ghosts_are_never_filled():

@@ -114,6 +114,14 @@ def test_trimming_takes_up_a_scant_seam_and_what_is_to_spare_of_a_wide_one() -> 
     assert size_of(sample, name, SIXTEENTH) == (small, small)
 
 
+def test_squares_cut_large_come_out_true_from_a_seam_that_is_too_wide() -> None:
+    """1/4 more than needed is enough for a seam 1/16 too wide, which takes 1/16 root 2."""
+    unit, cells = triangle_units.SAMPLES["half-square triangles cut large"]
+    sample = build(unit, Measure.INCH, F(1, 4), cells).publication
+    assert size_of(sample, "unit", SIXTEENTH) == (F(7, 2), F(7, 2))
+    assert size_of(sample, "unit", F(1, 8)) == (F(7, 2), F(7, 2))
+
+
 def test_sashing_and_borders_cut_to_size_no_longer_fit() -> None:
     """Blocks of four seams' loss: 1/4 in each way; the centre loses two more, borders two more."""
     found = sewn_with(sashed_top()[0], SIXTEENTH)

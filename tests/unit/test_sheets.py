@@ -81,3 +81,10 @@ def test_an_empty_sheet_is_left_out() -> None:
     )  # fmt: skip
     angle = Shape("L", "L", "L", 1, 330.0, 380.0, (Run(Ink.CUT, corners, True),))
     assert len(sheets_of([angle], ROOM)) == 3
+
+
+def test_sheets_are_shared_where_that_prints_no_more_paper() -> None:
+    """Three of one and fifteen of another: a sheet with one and five, printed three times."""
+    sheets = sheets_of([shape(90.0, 90.0, 3, "a"), shape(90.0, 40.0, 15, "b")], ROOM)
+    assert [(sheet.times, len(sheet.laid)) for sheet in sheets] == [(3, 6)]
+    assert [sheet.times for sheet in sheets_of([shape(90.0, 90.0, 4)], ROOM)] == [1]

@@ -12,10 +12,11 @@ from quicktions import Fraction
 from pieceproof.backs import BACK_SEAM
 from pieceproof.beds import MATTRESSES_IN
 from pieceproof.cutting.yardage import EIGHTH_YARD_IN, FIVE_CM
+from pieceproof.demands import SQUARING
 from pieceproof.finishing import PACKAGES_IN, backing_of, batting_of, binding_of, sleeve_of
 from pieceproof.methods.method import workroom
 from pieceproof.model import Backing, Batting, Binding, Design, Measure, Size, Sleeve
-from pieceproof.requirements import CM_PER_INCH, ROOM, SQUARING, USABLE_WIDTHS
+from pieceproof.requirements import CM_PER_INCH, ROOM, USABLE_WIDTHS
 from pieceproof.writing.resizing import METRIC_SEAM, REDRAFT
 from pieceproof.writing.starting import starting_folder
 
@@ -46,7 +47,7 @@ def of_finishing(part: Callable[[Design, Size], object], name: str) -> str:
 
 
 def widths(measure: Measure) -> str:
-    return " and ".join(map(measure.show, USABLE_WIDTHS[measure]))
+    return ", ".join(map(measure.show, USABLE_WIDTHS[measure]))
 
 
 def rows() -> Iterator[str]:
@@ -61,7 +62,7 @@ def rows() -> Iterator[str]:
     room = {measure: workroom(finished(measure)) for measure in Measure}
     yield f"pieces for foundations, larger each way by: {both(lambda m: room[m].ample)}"
     yield f"truing one end of a strip set: {both(lambda m: room[m].squaring)}"
-    yield f"usable widths: {widths(Measure.INCH)} in, {widths(Measure.CENTIMETRE)} cm"
+    yield f"usable widths: {widths(Measure.INCH)} in; {widths(Measure.CENTIMETRE)} cm"
     yield f"squaring the end of the cloth: {both(lambda m: SQUARING[m])}"
     yield f"room for a cut that went wrong: {both(lambda m: ROOM[m])}"
     yield f"sold in steps of: {EIGHTH_YARD_IN / 36} yd, {show(FIVE_CM / 100)} m"

@@ -4,13 +4,25 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 
 import pytest
 from mutate import mutations
+from quicktions import Fraction
 
 from pieceproof.compile import Pattern, compile_pattern
 from pieceproof.facts import facts_of
+from pieceproof.methods import method_of
+from pieceproof.methods.full_circle import FullCircle
+from pieceproof.methods.hexagons import Hexagons
+from pieceproof.methods.quarter_circle import QuarterCircle
+from pieceproof.methods.six_point_star import SixPointStar
+from pieceproof.methods.square_in_square import SquareInSquare
+from pieceproof.model import FabricName, Measure, Size
 from pieceproof.published import Publication
+
+F = Fraction
+A, B = FabricName("a"), FabricName("b")
 
 HEAD = """\
 name: Lock Gate
@@ -177,7 +189,7 @@ def test_patches_that_cannot_be_sewn_are_refused(name: str) -> None:
 @pytest.mark.parametrize(
     ("unit", "said"),
     [
-        (UNITS["flower"].replace("size: 8 x 8", "size: 8 x 7"), "8 x 7 around 1 rings"),
+        (UNITS["flower"].replace("size: 8 x 8", "size: 8 x 7"), "8 x 7 around 1 ring "),
         (UNITS["six"].replace("side: 2", "side: 3"), "8 x 8 around diamonds with sides of 3"),
         (UNITS["moon"].replace("radius: 4", "radius: 6"), "a radius of 6"),
         (UNITS["moon"].replace("radius: 4", "radius: 3/8"), "a radius of 3/8"),
@@ -192,3 +204,30 @@ def test_patches_that_cannot_be_sewn_are_refused(name: str) -> None:
 def test_shapes_that_cannot_be_made_are_refused(unit: str, said: str) -> None:
     problems = compiled(unit).problems
     assert any(said in problem.found for problem in problems), problems
+
+
+SIX = SixPointStar(Size(F(8), F(8)), F(3), A, B, A)
+FLOWER = Hexagons(Size(F(8), F(7)), F(3, 2), (A, B), A)
+NEAREST = {
+    "write 9 1/8 x 10 1/2": (SIX, {"size": Size(F(73, 8), F(21, 2))}),
+    "diamonds with sides of 2 1/4": (SIX, {"side": F(9, 4)}),
+    "write 8 x 7 5/8": (FLOWER, {"size": Size(F(8), F(61, 8))}),
+    "sides of 1 3/8": (FLOWER, {"side": F(11, 8)}),
+    "1 fabric under `rings`": (FLOWER, {"rings": (A,)}),
+    "write a radius of 5 7/8": (QuarterCircle(F(6), F(6), A, B), {"radius": F(47, 8)}),
+    "write a unit 6 1/8 wide": (QuarterCircle(F(6), F(6), A, B), {"size": F(49, 8)}),
+    "write a radius of 3 7/8": (FullCircle(F(8), F(5), A, B, A), {"radius": F(31, 8)}),
+    "write a unit 10 1/4 wide": (FullCircle(F(8), F(5), A, B, A), {"size": F(41, 4)}),
+    "or a unit of 4 1/4": (SquareInSquare(F(3), F(3), A, B), {"size": F(17, 4)}),
+}
+"""What is proposed of a unit that cannot be made, and the unit's keys by that."""
+
+
+@pytest.mark.parametrize("said", NEAREST)
+def test_what_is_proposed_can_be_made(said: str) -> None:
+    unit, proposed = NEAREST[said]
+    method = method_of(unit)
+    fault = method.fault(unit, Measure.INCH, F(1, 4))
+    assert fault is not None
+    assert said in str(fault.remedy)
+    assert method.fault(replace(unit, **proposed), Measure.INCH, F(1, 4)) is None

@@ -4,16 +4,21 @@ from __future__ import annotations
 
 from collections import Counter
 from itertools import pairwise
+from math import atan2, degrees
 
 import pytest
 from bench_samples import INCH_SAMPLES
 from examples import EXAMPLES, design_of_corners, publish_one
 from quicktions import Fraction
+from template_units import SAMPLES as TEMPLATES
+from triangle_units import SAMPLES as TRIANGLES
+from whole_path import build
 
 from pieceproof.bench.sewing import Shop, sew
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.table import Faces, covered
 from pieceproof.bench.watch import Lying, MarkKind, Moment, Snapshot, sewn_makes, watch
+from pieceproof.model import Measure
 from pieceproof.published import Make, Publication
 from pieceproof.shapes import canonical
 from pieceproof.steps import Step, Yield
@@ -127,3 +132,30 @@ def test_a_publication_that_cannot_be_sewn_is_our_bug() -> None:
     backwards = publication.makes[::-1]
     with pytest.raises(CannotSew):
         sewn_makes(publication, backwards)
+
+
+@pytest.mark.parametrize(
+    ("name", "parts"),
+    [
+        ("half-square triangles four at a time", 4),
+        ("half-square triangles eight at a time", 8),
+    ],
+)
+def test_parts_cut_again_lie_apart_all_round(name: str, parts: int) -> None:
+    publication = build(TRIANGLES[name][0], Measure.INCH, Fraction(1, 4)).publication
+    cut = next(s for s in watch(publication, publication.makes[0]) if s.moment is Moment.CUT)
+    ways = {
+        round(degrees(atan2(float(lying.apart[1]), float(lying.apart[0])))) % 360
+        for lying in cut.lying
+    }
+    turns = sorted(ways)
+    between = {(b - a) % 360 for a, b in zip(turns, (*turns[1:], turns[0]), strict=True)}
+    assert len(ways) == parts
+    assert min(between) > 360 / parts / 2
+
+
+def test_what_is_joined_alike_is_shown_once() -> None:
+    """A pair, a half, the star, the first patch set in, the unit."""
+    publication = build(TEMPLATES["eight-point star"][0], Measure.INCH, Fraction(1, 4)).publication
+    shown = watch(publication, publication.makes[0])
+    assert [len(s.lying[0].faces) for s in shown] == [2, 4, 8, 9, 16]

@@ -7,13 +7,12 @@ side, with what would make them fit. Knows nothing of seams; `sewing_borders` do
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
-from itertools import accumulate, cycle, islice
-from math import gcd
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import cycle, islice
 
 from quicktions import Fraction
 
+from pieceproof.border_fits import MOST_PLACES, SizeOf, counts, remedies
 from pieceproof.cells import Laid, Layout
 from pieceproof.model import (
     AnyBorder,
@@ -29,12 +28,6 @@ from pieceproof.problems import Place, Problem
 from pieceproof.published import Patch
 from pieceproof.shapes import Polygon, rectangle
 from pieceproof.wording import quoted
-
-MOST_PLACES = 200
-"""Units along one side."""
-
-SizeOf = Callable[[Cell], Size | None]
-"""The finished size of a cell as it lies, None for a fabric."""
 
 
 def side_name(number: int) -> str:
@@ -74,7 +67,7 @@ def lay_borders(
         if isinstance(border, PiecedBorder):
             problems = list(_unfit_units(design, border, size_of))
             motif = [size_of(cell) or Size(Fraction(1), Fraction(1)) for cell in border.units]
-            problems = problems or _misfits(design, number, border, inner, motif)
+            problems = problems or _misfits(design, number, inner, motif, size_of)
             if problems:
                 return layouts, problems
             layouts |= _laid(number, border, inner, motif)
@@ -186,7 +179,7 @@ def _laid(
 
 
 def _row(border: PiecedBorder, motif: Sequence[Size], side: Fraction) -> tuple[Laid, ...]:
-    count = _counts([size.width for size in motif], side)[0].count
+    count = counts([size.width for size in motif], side)[0].count
     return tuple(
         Laid(cell.name, cell.turn, cell.mirrored, size, f"place {place + 1}")
         for cell, size, place in islice(
@@ -195,36 +188,18 @@ def _row(border: PiecedBorder, motif: Sequence[Size], side: Fraction) -> tuple[L
     )
 
 
-@dataclass(frozen=True)
-class _Filled:
-    """So many places of the motif, and how long they are together."""
-
-    count: int
-    length: Fraction
-
-
-def _counts(lengths: Sequence[Fraction], side: Fraction) -> tuple[_Filled, _Filled]:
-    """The most places that are not longer than a side, and one place more."""
-    last = _Filled(0, Fraction(0))
-    for count, total in enumerate(accumulate(cycle(lengths)), start=1):
-        if total > side:
-            return last, _Filled(count, total)
-        last = _Filled(count, total)
-    raise AssertionError("a cycle has no end")
-
-
 def _misfits(
-    design: Design, number: int, border: PiecedBorder, inner: Size, motif: Sequence[Size]
+    design: Design, number: int, inner: Size, motif: Sequence[Size], size_of: SizeOf
 ) -> list[Problem]:
     lengths = [size.width for size in motif]
-    place = border.at.key("units")
+    place = design.borders[number - 1].at.key("units")
     if max(inner.width, inner.height) / min(lengths) > MOST_PLACES:
         return [_too_many(design, place, number, min(lengths))]
     sides = {"the sides": inner.height, "the top and bottom": inner.width}
     if inner.width == inner.height:
         sides = {"each side": inner.width}
     wrong = {
-        where: side for where, side in sides.items() if _counts(lengths, side)[0].length != side
+        where: side for where, side in sides.items() if counts(lengths, side)[0].length != side
     }
     if not wrong:
         return []
@@ -235,7 +210,7 @@ def _misfits(
             f"border {number}, where inside it "
             + " and ".join(_off(design, lengths, *w) for w in wrong.items()),
             "units that fill every side exactly",
-            _remedies(design, number, inner, lengths),
+            remedies(design, number, inner, lengths, size_of),
         )
     ]
 
@@ -243,7 +218,7 @@ def _misfits(
 def _off(design: Design, lengths: Sequence[Fraction], where: str, side: Fraction) -> str:
     """``the sides are 20 (6 of its units are 2 too short, 7 are 1 too long)``."""
     show = design.measure.show
-    low, high = _counts(lengths, side)
+    low, high = counts(lengths, side)
     verb = "is" if where == "each side" else "are"
     long = f"{show(high.length - side)} too long"
     if not low.count:
@@ -261,72 +236,3 @@ def _too_many(design: Design, place: Place, number: int, length: Fraction) -> Pr
         f"at most {MOST_PLACES} units along a side",
         "check the unit's size, or join several into a block and repeat that",
     )
-
-
-def _remedies(design: Design, number: int, inner: Size, lengths: Sequence[Fraction]) -> str:
-    """A coping border, another unit length, another size inside: what there is of these."""
-    show = design.measure.show
-    ways = []
-    coping = _coping(design, inner, lengths)
-    before = design.borders[number - 2] if number > 1 else None
-    if coping is not None and isinstance(before, Border | MitredBorder):
-        ways.append(f"widen border {number - 1} to {show(before.width + coping)}")
-    elif coping is not None:
-        ways.append(f"put a border {show(coping)} wide just inside it")
-    units = _unit_lengths(design, inner, lengths)
-    if units:
-        ways.append(f"make its units {' or '.join(show(unit) for unit in units)} long")
-    ways.append(f"change what lies inside it to {_inner_sizes(design, inner, lengths)}")
-    return ", or ".join(ways)
-
-
-def _coping(design: Design, inner: Size, lengths: Sequence[Fraction]) -> Fraction | None:
-    """The least width of a plain border all round after which the units fit, up to two motifs."""
-    reach = inner.width + 4 * sum(lengths)
-    for total in accumulate(cycle(lengths)):
-        width = (total - inner.width) / 2
-        if total > reach:
-            return None
-        around = replace(inner, height=inner.height + 2 * width)
-        if width > 0 and _on_ruler(design, width) and _fits(lengths, around.height):
-            return width
-    raise AssertionError("a cycle has no end")
-
-
-def _unit_lengths(design: Design, inner: Size, lengths: Sequence[Fraction]) -> tuple[Fraction, ...]:
-    """The next shorter and longer length on the ruler that divides both sides."""
-    if len(set(lengths)) > 1:
-        return ()
-    most = _common(inner.width, inner.height)
-    whole = (most / n for n in range(1, MOST_PLACES + 1))
-    able = [length for length in whole if _on_ruler(design, length)]
-    shorter = max((length for length in able if length < lengths[0]), default=None)
-    longer = min((length for length in able if length > lengths[0]), default=None)
-    near = (n for n in (shorter, longer) if n is not None)
-    return tuple(n for n in near if lengths[0] / 2 <= n <= 2 * lengths[0])
-
-
-def _inner_sizes(design: Design, inner: Size, lengths: Sequence[Fraction]) -> str:
-    """The nearest size inside that the units fill."""
-    nearest = [
-        min(
-            (side.length for side in _counts(lengths, old) if side.count),
-            key=lambda n: abs(n - old),
-        )
-        for old in (inner.width, inner.height)
-    ]
-    return " x ".join(design.measure.show(side) for side in nearest)
-
-
-def _fits(lengths: Sequence[Fraction], side: Fraction) -> bool:
-    return _counts(lengths, side)[0].length == side
-
-
-def _on_ruler(design: Design, finished: Fraction) -> bool:
-    return ((finished + 2 * design.seam) / design.measure.step).denominator == 1
-
-
-def _common(first: Fraction, second: Fraction) -> Fraction:
-    """The largest length that divides both."""
-    top = gcd(first.numerator * second.denominator, second.numerator * first.denominator)
-    return Fraction(top, first.denominator * second.denominator)

@@ -33,22 +33,19 @@ from pieceproof.explained import EXPLAINED
 from pieceproof.fact_files import file_name
 from pieceproof.folders import Folder, read_beside, read_folders, replace_file
 from pieceproof.kits.book import BOOK_FILE
-from pieceproof.kits.command import add_kit_words, kits_answer
+from pieceproof.kits.command import add_kit_words, kits_answer, shown
 from pieceproof.lengths import parse_length
 from pieceproof.methods import METHODS
 from pieceproof.model import Measure
-from pieceproof.pressroom import CACHE, make_booklets, progress
+from pieceproof.own_cloth import own_cloth_text, read_own_cloths, unknown_parts
+from pieceproof.pressroom import CACHE, bar_of, make_booklets, progress
 from pieceproof.problems import Problem, nearest, show_problem
 from pieceproof.review.checked import Checked, checked
 from pieceproof.review.compare import RELEASED, compare
 from pieceproof.review.compared_html import compared_html
 from pieceproof.review.compared_text import compared_text
-from pieceproof.review.releases import (
-    NOT_KEPT,
-    files_to_keep,
-    kept_of,
-    release_problems,
-)
+from pieceproof.review.kept import files_to_keep, kept_of
+from pieceproof.review.releases import NOT_KEPT, release_problems
 from pieceproof.review.sarif import sarif
 from pieceproof.revisions import RELEASE, WORKING_TREE, folders_at, sides
 from pieceproof.schema import pattern_schema, shop_schema
@@ -113,7 +110,7 @@ def _run(options: argparse.Namespace) -> Outcome:
     folders, outside, fault = _folders(options)
     if fault is not None:
         return fault
-    shelf = compile_folders(folders, {})
+    shelf = compile_folders(folders, {}, _proving)
     texts = [*(show_problem(p, "") for p in outside), *show_problems(shelf.values())]
     if texts:
         return Outcome(PROBLEMS, complaint="\n\n".join(texts))
@@ -148,18 +145,26 @@ def _check(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
         outside = [p for p in outside if p.place.file.split("/")[1] in folders]
     if fault is not None:
         return fault
-    shelf = compile_folders(folders, {})
+    shelf = compile_folders(folders, {}, _proving)
     found = checked(shelf, outside)
     problems = [problem for one in found for problem in one.problems]
     written: dict[Path, bytes] = {}
     if options.sarif is not None:
-        data = sarif(problems, PurePosixPath(_from_top(root)))
+        remarks = [note for shelved in shelf.values() for note in shelved.pattern.notes]
+        data = sarif(problems, remarks, PurePosixPath(_from_top(root)))
         written[options.sarif] = f"{json.dumps(data, indent=2)}\n".encode()
     right = "\n".join(f"{one.slug}: {one.summary}" for one in found if one.summary)
     if not problems:
-        remarks = "\n\n".join(show_notes(shelf.values()))
-        return Outcome(result=right or "no pattern changed", complaint=remarks, written=written)
+        shown = "\n\n".join(show_notes(shelf.values()))
+        return Outcome(result=right or "no pattern changed", complaint=shown, written=written)
     return Outcome(PROBLEMS, right, "\n\n".join(_shown(found, shelf)), written)
+
+
+def _proving(done: int, total: int, slug: str) -> None:
+    """A bar on a terminal, wiped off at the end; a pipe and a file hear nothing."""
+    if sys.stderr.isatty() and total > 1:
+        bar = bar_of("proving", done, total, slug) if done < total else ""
+        print(f"\r\x1b[K{bar}", end="", file=sys.stderr, flush=True)
 
 
 def _shown(found: Iterable[Checked], shelf: Shelf) -> Iterator[str]:
@@ -263,6 +268,24 @@ def _methods(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     if unknown:
         return _misused(_unknown("unit", unknown[0], sized.design.units))
     return Outcome(result=comparison_text(sized.design, sized.publication, units))
+
+
+def _stash(options: argparse.Namespace, shelf: Shelf) -> Outcome:
+    """What can be cut from cloth that is there, and what is still to buy."""
+    sized, fault = _size(options, shelf)
+    if sized is None:
+        return fault
+    path: Path = options.list
+    data, problems = read_beside(path.parent, path.name)
+    if data is None:
+        complaint = "\n\n".join(show_problem(p, "") for p in problems)
+        return Outcome(PROBLEMS, complaint=complaint) if problems else _misused(f"no file {path}")
+    own, problems_in, lines = read_own_cloths(path.name, data)
+    unknown = [] if problems_in else [*unknown_parts(own, sized)]
+    if problems_in or unknown:
+        return Outcome(PROBLEMS, complaint=shown((*problems_in, *unknown), tuple(lines)))
+    text, faults = own_cloth_text(own, sized)
+    return Outcome(PROBLEMS, complaint="\n".join(faults)) if faults else Outcome(result=text)
 
 
 def _kits(options: argparse.Namespace, shelf: Shelf) -> Outcome:
@@ -485,6 +508,9 @@ def _add_cutting(commands: _Commands) -> None:
     _one_slug(cutlist)
     cutlist.add_argument("--width", help="usable width of the cloth; the usual one if left out")
     cutlist.add_argument("--json", action="store_true", help="print data for other programs")
+    stash = _command(commands, "stash", _stash, "say what can be cut from cloth that is there")
+    _one_slug(stash)
+    stash.add_argument("list", type=Path, help="YAML file that lists pieces of cloth")
     kits = _command(commands, "kits", _kits, "plan, label and price a batch of kits")
     _one_slug(kits)
     add_kit_words(kits)

@@ -18,6 +18,7 @@ from pieceproof.cutting.check import plan_faults
 from pieceproof.cutting.demand import Demand, Long, Want
 from pieceproof.cutting.plan import Plan
 from pieceproof.model import Design, FabricName
+from pieceproof.print_proof import Ends, ends_of, motif_faults, motifs_on, print_faults
 from pieceproof.published import BackingFacts, Publication
 from pieceproof.requirements import Need, Requirements
 
@@ -29,14 +30,15 @@ def cloth_faults(
     design: Design, publication: Publication, requirements: Requirements
 ) -> tuple[str, ...]:
     """Everything wrong with the cloth of one size, in plain sentences; empty if all is well."""
-    faults = [*_group_faults(design, publication, requirements)]
+    faults = [*group_faults(design, publication, requirements)]
+    ends = ends_of(design, publication)
     for need in requirements.needs:
         name = f"{' and '.join(need.fabrics)} from cloth {need.usable_width} wide"
-        faults += [f"{name}: {fault}" for fault in _need_faults(design, publication, need)]
+        faults += [f"{name}: {fault}" for fault in need_faults(design, publication, need, ends)]
     return tuple(faults)
 
 
-def _group_faults(
+def group_faults(
     design: Design, publication: Publication, requirements: Requirements
 ) -> Iterator[str]:
     """Each part alone and each cloth of each colourway is planned once at every width."""
@@ -81,7 +83,16 @@ def _items(publication: Publication) -> dict[str, str]:
     return items
 
 
-def _need_faults(design: Design, publication: Publication, need: Need) -> Iterator[str]:
+def need_faults(design: Design, publication: Publication, need: Need, ends: Ends) -> Iterator[str]:
+    """What is wrong with one cloth, and with the other ways to cut its long strips."""
+    yield from _way_faults(design, publication, need, ends)
+    yield from _other_faults(design, publication, need)
+    for other in need.others:
+        for fault in _way_faults(design, publication, other, ends):
+            yield f"the other way: {fault}"
+
+
+def _way_faults(design: Design, publication: Publication, need: Need, ends: Ends) -> Iterator[str]:
     demand, plan = need.demand, need.plan
     inch = publication.measure == "inch"
     squaring = Fraction(1) if inch else Fraction(5, 2)
@@ -93,6 +104,9 @@ def _need_faults(design: Design, publication: Publication, need: Need) -> Iterat
     if not 0 <= demand.usable_width - plan.width < demand.step:
         yield f"the plan uses {plan.width} of the width"
     yield from _list_faults(publication, need)
+    yield from print_faults(design, publication, need, ends)
+    yield from motif_faults(design, publication, need)
+    yield from _narrow_faults(publication, need)
     yield from plan_faults(demand, plan)
     yield from _turn_faults(demand, plan)
     yield from _join_faults(demand, plan)
@@ -103,8 +117,11 @@ def _need_faults(design: Design, publication: Publication, need: Need) -> Iterat
 
 def _list_faults(publication: Publication, need: Need) -> Iterator[str]:
     """The demand is the cutting list of the group: each piece once, binding strips with it."""
+    motifs = {fussy.letter for fussy in need.fussy}
     wanted = {
-        p.letter: (p.short, p.long, p.count) for p in publication.pieces if p.fabric in need.fabrics
+        p.letter: (p.short, p.long, p.count)
+        for p in publication.pieces
+        if p.fabric in need.fabrics and p.letter not in motifs
     }
     binding = publication.binding
     if binding is not None and binding.fabric in need.fabrics:
@@ -116,8 +133,16 @@ def _list_faults(publication: Publication, need: Need) -> Iterator[str]:
     if sleeve is not None and sleeve.fabric in need.fabrics:
         wanted["sleeve"] = (sleeve.cut_width, sleeve.length, publication.quantity)
     items: list[Want | Long] = [*need.demand.wants, *need.demand.longs]
-    asked = {item.letter: _sizes(item) for item in items}
-    if len(asked) != len(items):
+    asked: dict[str, tuple[Fraction, Fraction, int]] = {}
+    for item in items:
+        letter, _, lie = item.letter.partition(" ")
+        one, other, count = _sizes(item)
+        size = (min(one, other), max(one, other))
+        before = asked.get(letter, (*size, 0))
+        asked[letter] = (*size, before[2] + count)
+        if before[:2] != size or lie not in ("", "upright", "lying"):
+            yield f"{item.letter}: asked for in two sizes"
+    if len({item.letter for item in items}) != len(items):
         yield "a letter is asked for twice"
     for letter in sorted(asked.keys() | wanted.keys()):
         if asked.get(letter) != wanted.get(letter):
@@ -125,15 +150,79 @@ def _list_faults(publication: Publication, need: Need) -> Iterator[str]:
     for long in need.demand.longs:
         if long.seam != publication.seam:
             yield f"{long.letter}: joined with a seam of {long.seam}"
-    for want in need.demand.wants:
-        if not want.turnable:
-            yield f"{want.letter}: may not be turned, though nothing forbids it"
 
 
 def _sizes(item: Want | Long) -> tuple[Fraction, Fraction, int]:
     if isinstance(item, Want):
         return item.across, item.along, item.count
     return item.width, item.length, item.count
+
+
+def _narrow_faults(publication: Publication, need: Need) -> Iterator[str]:
+    """Make the same cuts from cloth of the least width, and from cloth a step narrower."""
+    step = need.demand.step
+    if not _fits(publication, need, need.narrowest):
+        yield f"the cuts do not fit into {need.narrowest}"
+    if need.narrowest and _fits(publication, need, need.narrowest - step):
+        yield f"the cuts fit into {need.narrowest - step}"
+
+
+def _fits(publication: Publication, need: Need, width: Fraction) -> bool:
+    runs = {run.letter: run for run in need.plan.joined}
+    whole: dict[str, int] = Counter()
+    for strip in need.plan.strips:
+        sides = [segment.length for segment in strip.segments for _ in range(segment.count)]
+        letters = [cut.letter for segment in strip.segments for cut in segment.cuts]
+        if sides == [need.plan.width] and letters[:1] and letters[0] in runs:
+            whole[letters[0]] += strip.count
+        elif sum(sides) > width:
+            return False
+    for letter, run in runs.items():
+        rest = run.run - (run.strips * need.plan.width - (run.strips - 1) * run.loss)
+        last = need.plan.width + rest if whole[letter] < run.strips else Fraction(0)
+        sewn = whole[letter] * width + last - (run.strips - 1) * run.loss
+        if sewn < run.count * run.length:
+            return False
+    if any(motifs_on(width, f.across, f.repeat_across) < f.abreast for f in need.fussy):
+        return False
+    back = publication.backing
+    if back is None or need.backs is None:
+        return True
+    way = need.backs.chosen
+    across = back.width if way.seams.value == "upright" else back.height
+    if way.panels == 1:
+        return across * way.abreast <= width
+    return _sewn(_parts(way.panels, way.halved, width), way.seam) >= across
+
+
+def _other_faults(design: Design, publication: Publication, need: Need) -> Iterator[str]:
+    """Long strips are priced each way once, and the writer's way is the one that is planned."""
+    free = {
+        p.letter
+        for p in publication.pieces
+        if p.fabric in need.fabrics and design.fabrics[p.fabric].print.value == "any way up"
+    } & {long.letter for long in need.demand.longs}
+    found = [
+        sorted({_way(long) for long in planned.demand.longs if long.letter in free})
+        for planned in (need, *need.others)
+    ]
+    ways = [["crosswise diagonal"], ["crosswise straight"], ["lengthwise"]] if free else [[]]
+    if sorted(found) != ways:
+        yield f"long strips are priced {found}"
+    stated = _named(design.long_strips.cut.value, design.long_strips.join.value)
+    if free and found[0] != [stated]:
+        yield "long strips are not cut as the writer says"
+    for other in need.others:
+        if other.others or (other.fabrics, other.usable_width) != (need.fabrics, need.usable_width):
+            yield "another way belongs to another cloth"
+
+
+def _way(long: Long) -> str:
+    return _named(long.way, long.join)
+
+
+def _named(way: str, join: str) -> str:
+    return way if way == "lengthwise" else f"{way} {join}"
 
 
 def _turn_faults(demand: Demand, plan: Plan) -> Iterator[str]:
@@ -153,7 +242,8 @@ def _join_faults(demand: Demand, plan: Plan) -> Iterator[str]:
             yield f"{run.letter}: joined, but nobody asked for it"
             continue
         wanted = long.length * long.count
-        sewn, fewer = (n * plan.width - (n - 1) * long.width for n in (run.strips, run.strips - 1))
+        lost = long.width if long.join == "diagonal" else long.seam + long.seam
+        sewn, fewer = (n * plan.width - (n - 1) * lost for n in (run.strips, run.strips - 1))
         if sewn < wanted:
             yield f"{run.letter}: {run.strips} strips give {sewn}, {wanted} are wanted"
         if fewer >= wanted:
@@ -249,7 +339,8 @@ def _sewn(parts: list[Fraction], seam: Fraction) -> Fraction:
 def _length_faults(need: Need, squaring: Fraction, inch: bool) -> Iterator[str]:
     strips = sum((strip.height * strip.count for strip in need.plan.strips), Fraction(0))
     back = need.backs.chosen.total if need.backs else Fraction(0)
-    needed, yardage = strips + squaring + back, need.yardage
+    motifs = sum((fussy.length for fussy in need.fussy), Fraction(0))
+    needed, yardage = strips + squaring + back + motifs, need.yardage
     if yardage.needed != needed:
         yield f"{needed} is needed, not {yardage.needed}"
     unit = _INCH if inch else _CENTIMETRE

@@ -21,6 +21,7 @@ from pieceproof.lengths import Number
 from pieceproof.lettering import publish
 from pieceproof.methods import METHODS, method_of
 from pieceproof.methods.method import Method
+from pieceproof.methods.oversize import Oversized
 from pieceproof.model import Cell, Design, Grid, Setting, Unit
 from pieceproof.published import Drawing, Make, Picture, Publication
 from pieceproof.steps import (
@@ -92,12 +93,19 @@ def _alike(design: Design, method: Method, unit: Unit) -> Unit | None:
     if isinstance(unit, method.design):
         return unit
     picture = _picture(method_of(unit), unit)
-    for other in method.alike(picture):
+    for other in (_as_large(other, unit) for other in method.alike(picture)):
         if method.fault(other, design.measure, design.seam) is None and _shows(
             _picture(method, other), picture
         ):
             return other
     return None
+
+
+def _as_large(other: Unit, unit: Unit) -> Unit:
+    """The other one cut larger by as much, where both are trimmed."""
+    if isinstance(other, Oversized) and isinstance(unit, Oversized):
+        return replace(other, oversize=unit.oversize)
+    return other
 
 
 def _picture(method: Method, unit: Unit) -> Picture:

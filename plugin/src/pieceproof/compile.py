@@ -16,6 +16,7 @@ from pieceproof.cloth_colours import with_colours
 from pieceproof.cloth_proof import cloth_faults
 from pieceproof.construct import Draft, construct
 from pieceproof.fact_nesting import nesting_facts
+from pieceproof.fact_precuts import precut_facts
 from pieceproof.fact_seams import seam_facts
 from pieceproof.fact_skill import skill_facts
 from pieceproof.fact_tips import tip_facts
@@ -30,11 +31,12 @@ from pieceproof.methods import METHODS, check_methods
 from pieceproof.methods.method import MIRRORED, SET_B
 from pieceproof.model import Design
 from pieceproof.neighbours import meetings as neighbours
+from pieceproof.precuts import FromPrecuts, from_precuts, precut_faults
 from pieceproof.problems import Problem
 from pieceproof.promises import promise_problems
 from pieceproof.published import Drawing, Publication
 from pieceproof.reading import read_pattern
-from pieceproof.requirements import USABLE_WIDTHS, Requirements, requirements
+from pieceproof.requirements import Requirements, requirements, usable_widths
 from pieceproof.seam_check import SeamCheck, seam_check
 from pieceproof.skill import Skill, skill_of
 from pieceproof.swatches import Print, prints_of
@@ -52,6 +54,7 @@ class Sized:
     publication: Publication
     drawing: Drawing
     requirements: Requirements
+    precuts: tuple[FromPrecuts, ...]
     instructions: tuple[Instruction, ...]
     facts: tuple[Fact, ...]
     tips: Tips
@@ -124,10 +127,13 @@ def _size(
     problems = finishing_problems(design, publication)
     if problems:
         return None, problems
-    needs, problems = requirements(design, publication, USABLE_WIDTHS[design.measure])
+    needs, problems = requirements(design, publication, usable_widths(design))
     tips = tips_of(design, publication, drawing)
     unproved = tuple(_unproved(design, d) for d in prove(publication, drawing))
-    short = tuple(_faulty(design, fault) for fault in cloth_faults(design, publication, needs))
+    precuts = () if problems else from_precuts(design.measure, needs)
+    faults = [*cloth_faults(design, publication, needs)]
+    faults += [fault for found in precuts for fault in precut_faults(found)]
+    short = tuple(_faulty(design, fault) for fault in faults)
     values = readings(design, neighbours(publication, drawing))
     unmet = (*demanded(design, tips), *demanded_values(design, values))
     problems = (*problems, *unproved, *unmet, *(() if problems else short))
@@ -141,9 +147,11 @@ def _size(
         publication,
         drawing,
         needs,
+        precuts,
         instructions(design, publication, met),
         (
             *facts_of(design, publication, needs),
+            *precut_facts(design, precuts),
             *tip_facts(design, publication, tips),
             *seam_facts(design, publication, check),
             *skill_facts(design, publication, skill),

@@ -524,6 +524,7 @@ def _make(plan: _Plan, wanted: Mapping[str, int], rounds: int, seam: Fraction) -
         plan.size.height + around,
         tuple(_by_role(plan, step) for step in plan.steps),
         tuple(extras),
+        max((cut.oversize for cut in plan.cuts.values()), default=Fraction(0)),
     )
 
 

@@ -93,6 +93,8 @@ def _line(row: Row) -> str:
     match row.kind:
         case RowKind.WHOLE:
             return f"  {row.count} x {row.size} of the whole width, for the backing"
+        case RowKind.FUSSY:
+            return f"  a length of {row.size}, the whole width, for pieces with a motif"
         case RowKind.STRIP:
             return f"  {_many(row.count, 'strip')} {row.size} x width of cloth"
         case RowKind.SHARE:
@@ -103,11 +105,15 @@ def _line(row: Row) -> str:
                 + ("then trimmed" if cross.pieces == 1 else f"{cross.pieces} out of each")
                 for cross in row.cross_cuts
             )
-            return f"    {row.letter or row.called} ({row.count}) {row.size}{''.join(crosses)}"
+            note = f"; {row.note}" if row.note else ""
+            return (
+                f"    {row.letter or row.called} ({row.count}) {row.size}{note}{''.join(crosses)}"
+            )
         case RowKind.PART:
             return f"    {row.letter or row.called} ({row.count}) {row.size} long, to be joined"
         case RowKind.JOIN:
-            return f"    {row.letter or row.called} ({row.count}) {row.size} long, strips joined"
+            name = row.letter or row.called
+            return f"    {name} ({row.count}) {row.size} long, strips joined {row.note}"
 
 
 def _many(count: int, noun: str) -> str:

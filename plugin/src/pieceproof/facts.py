@@ -16,7 +16,9 @@ from pieceproof.backs import BackPlan
 from pieceproof.converted import about
 from pieceproof.cutting.demand import Long
 from pieceproof.cutting.plan import Joined, Plan, Segment
+from pieceproof.demands import Group
 from pieceproof.fact_steps import step_lines
+from pieceproof.fussy import Fussy
 from pieceproof.instructions import show_length, show_size
 from pieceproof.lengths import Number, Surd, ceil_to, show_exact
 from pieceproof.methods.method import SET_B
@@ -30,7 +32,7 @@ from pieceproof.published import (
     Publication,
     SleeveFacts,
 )
-from pieceproof.requirements import CM_PER_INCH, ROOM, Group, Need, Requirements
+from pieceproof.requirements import CM_PER_INCH, ROOM, Need, Requirements, way_of
 from pieceproof.steps import JoinMarks
 from pieceproof.template_words import set_in_seams, template_lines
 from pieceproof.usual import usual_addition
@@ -139,6 +141,8 @@ def _piece(desk: _Desk, piece: Piece) -> Iterator[Fact]:
     cut = f"{measure.show(piece.short)} x {measure.show(piece.long)}"
     yield Fact(f"{name}, cut", exact, cut, show_size(measure, piece.short, piece.long))
     yield _count(f"{name}, count", piece.count)
+    if piece.oversize:
+        yield desk.length(f"{name}, oversize", piece.oversize)
     uses = dict.fromkeys(use.removesuffix(SET_B) for use in piece.uses)
     yield _words(f"{name}, used in", ", ".join(uses))
     if piece.template is not None:
@@ -165,6 +169,8 @@ def _make(desk: _Desk, publication: Publication, make: Make) -> Iterator[Fact]:
     yield _count(f"{name}, spare", make.spare)
     for extra in make.extras:
         yield from _extra(desk, f"{name}, besides, {extra.name}", make, extra)
+    if make.oversize:
+        yield desk.length(f"{name}, oversize", make.oversize)
     yield from _trimmed_off(desk, publication, make)
     yield from _usual(desk, publication, name, make)
     if any(isinstance(step, JoinMarks) for step in make.steps):
@@ -268,17 +274,41 @@ def _need(desk: _Desk, need: Need) -> Iterator[Fact]:
     if need.backs is not None:
         yield from _back(desk, f"{name}, back", need.backs.chosen)
         yield from _back(desk, f"{name}, back the other way", need.backs.other)
+    for fussy in need.fussy:
+        yield from _fussy(desk, f"{name}, motifs {fussy.letter}", fussy)
     yield desk.length(f"{name}, squaring", need.demand.squaring)
-    yield desk.length(f"{name}, needed", need.yardage.needed)
-    yield _yards(desk.design.measure, f"{name}, yards", need)
-    yield _metres(desk.design.measure, f"{name}, metres", need)
+    yield from _bought(desk, name, need)
     yield desk.length(f"{name}, room left", need.yardage.room)
+    yield desk.length(f"{name}, these cuts fit down to", need.narrowest)
+    for other in need.others:
+        yield from _bought(desk, f"{name}, long strips {way_of(other)}", other)
     for spare in need.yardage.spares:
         yield _count(f"{name}, spare {spare.letter}, from strip ends", spare.from_ends)
         yield _count(f"{name}, spare {spare.letter}, from the room left", spare.from_room)
     for again in need.yardage.again:
         height = desk.design.measure.show(again.height)
         yield _count(f"{name}, spare strips {height} wide", again.strips)
+
+
+def _bought(desk: _Desk, name: str, need: Need) -> Iterator[Fact]:
+    yield desk.length(f"{name}, needed", need.yardage.needed)
+    yield _yards(desk.design.measure, f"{name}, yards", need)
+    yield _metres(desk.design.measure, f"{name}, metres", need)
+
+
+def _fussy(desk: _Desk, name: str, fussy: Fussy) -> Iterator[Fact]:
+    """Repeat times count: how many across, how many rows, what that takes."""
+    yield desk.length(f"{name}, apart across", fussy.apart_across)
+    yield _count(f"{name}, side by side", fussy.abreast)
+    yield desk.length(f"{name}, apart along", fussy.apart_along)
+    yield _count(f"{name}, rows", fussy.rows)
+    show = desk.design.measure.show
+    yield _words(
+        f"{name}, worked out",
+        f"{fussy.rows - 1} x {show(fussy.apart_along)} + one repeat {show(fussy.repeat_along)} "
+        f"+ one piece {show(fussy.along)} = {show(fussy.length)}",
+    )
+    yield desk.length(f"{name}, length", fussy.length)
 
 
 def _cuts(desk: _Desk, name: str, need: Need) -> Iterator[Fact]:

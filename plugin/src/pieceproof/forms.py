@@ -115,7 +115,7 @@ class Key:
 
 
 def keys_of(kind: type[Any]) -> tuple[Key, ...]:
-    """The keys of a class, in order: its fields with a description."""
+    """The keys of a class: its fields with a description in order, those that it needs first."""
     hashable: Any = kind
     return _keys_of(hashable)
 
@@ -124,11 +124,12 @@ def keys_of(kind: type[Any]) -> tuple[Key, ...]:
 def _keys_of(kind: type[Any]) -> tuple[Key, ...]:
     hints = get_type_hints(kind, include_extras=True)
     found = ((f, _description(hints[f.name])) for f in fields(kind))
-    return tuple(
+    keys = (
         Key(f.name, f.name.replace("_", " "), form_of(hints[f.name]), _required(f), description)
         for f, description in found
         if description
     )
+    return tuple(sorted(keys, key=lambda key: not key.required))
 
 
 @cache

@@ -74,23 +74,28 @@ def term_problems(file: str, text: str) -> Iterator[Problem]:
     """Terms in another form, and abbreviations before their explanation, in a prose file."""
     for match in _TERM.finditer(text):
         yield _term(place_at(file, text, match.start()), match)
-    explained: set[str] = set()
-    for match in _ABBREVIATION.finditer(text):
-        word = match[1]
-        if word in _PLAIN or word in explained:
-            continue
-        explained.add(word)
-        if not _is_explained(text, match):
-            yield _unexplained(place_at(file, text, match.start()), word)
+    for match in _unexplained_in(text):
+        yield _unexplained(place_at(file, text, match.start()), match[1])
 
 
 def design_term_problems(design: Design) -> Iterator[Problem]:
-    """The same terms in what the design says to customers."""
+    """The same in what the design says to customers."""
     said = [(design.at["kind"], design.kind), (design.at["summary"], design.summary)]
     said += [(fabric.at["called"], fabric.called) for fabric in design.fabrics.values()]
     for place, text in said:
         for match in _TERM.finditer(text):
             yield _term(place, match)
+        for match in _unexplained_in(text):
+            yield _unexplained(place, match[1])
+
+
+def _unexplained_in(text: str) -> Iterator[re.Match[str]]:
+    """Each abbreviation where it stands first, if nothing explains it there."""
+    seen = set(_PLAIN)
+    for match in _ABBREVIATION.finditer(text):
+        if match[1] not in seen and not _is_explained(text, match):
+            yield match
+        seen.add(match[1])
 
 
 def _is_explained(text: str, match: re.Match[str]) -> bool:

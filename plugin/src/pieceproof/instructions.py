@@ -29,6 +29,7 @@ from pieceproof.steps import (
     Cover,
     CrossCut,
     CutApart,
+    Foundation,
     Join,
     JoinEdges,
     JoinMitred,
@@ -234,6 +235,8 @@ def _words(
         "unfinished": show_size(measure, make.width, make.height),
         "press": _press_words(make, things),
         "trim": _trim_words(measure, publication.step, make),
+        "oversize": show_length(measure, make.oversize),
+        "large": _large(make, things, pieces),
         "extras": _extras(measure, make),
         "made": show_made(make),
         "usual": _usual(publication, pieces, make, measure),
@@ -242,6 +245,7 @@ def _words(
         "joined": _joined(make, things),
         "sliced": _sliced(measure, make),
         "covers": _covers(make, things),
+        "again": _foundation_before(publication, make),
         "begun": _begun(make, things),
         "corners": _corners(make, things),
         "seams": seam_words(make, things),
@@ -323,6 +327,16 @@ def _begun(make: Make, things: Mapping[str, _Thing]) -> _Begun | None:
     return _Begun(things[part.added], part.side.value, part.start.value)
 
 
+def _foundation_before(publication: Publication, make: Make) -> str:
+    """The first make sewn on a foundation, "" where this is it: it tells how, others repeat it."""
+    first = next((m for m in publication.makes if _has_foundation(m)), make)
+    return "" if first is make else first.name
+
+
+def _has_foundation(make: Make) -> bool:
+    return any(isinstance(step, Foundation) for step in make.steps)
+
+
 def _covers(make: Make, things: Mapping[str, _Thing]) -> list[_Covering]:
     """Sections in sewing order with their pieces."""
     turns = {step.item: step.turn for step in make.steps if isinstance(step, Take)}
@@ -354,6 +368,12 @@ def _joined(make: Make, things: Mapping[str, _Thing]) -> list[_Joined]:
         _Joined(things[step.added], last or things[step.added], step.side.value, step.press)
         for step, last in zip(joins, before, strict=False)
     ]
+
+
+def _large(make: Make, things: Mapping[str, _Thing], pieces: Mapping[str, Piece]) -> list[_Thing]:
+    """What is cut larger than needed on purpose, each once."""
+    taken = (s for s in make.steps if isinstance(s, Take) and s.item in things)
+    return list(dict.fromkeys(things[s.item] for s in taken if pieces[s.source].oversize))
 
 
 def _trim_words(measure: Measure, step: Fraction, make: Make) -> str:

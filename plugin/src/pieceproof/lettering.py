@@ -27,7 +27,7 @@ from pieceproof.steps import Step, with_sources
 
 _ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 _Listed = tuple[Fraction, Fraction, Number, Number]
-_Shape = tuple[_Listed, Template | None]
+_Shape = tuple[_Listed, Template | None, Fraction]
 _Key = tuple[str, tuple[_Shape | None, ...]]
 
 
@@ -48,7 +48,7 @@ def letters_of(drafts: Sequence[Draft]) -> Mapping[str, str]:
     fabrics = list(drafts[0].design.fabrics)
 
     def order(key: _Key) -> tuple[int, list[Fraction], str]:
-        longest = max((cut[1], cut[0]) for cut, _ in filter(None, key[1]))
+        longest = max((cut[1], cut[0]) for cut, _, _ in filter(None, key[1]))
         first_role = min(role for role, other in roles.items() if other == key)
         return fabrics.index(key[0]), [-side for side in longest], first_role
 
@@ -65,7 +65,7 @@ def _alphabet() -> Iterator[str]:
 
 
 def _shape(part: Part) -> _Shape:
-    return _listed(part), part.cut.template
+    return _listed(part), part.cut.template, part.cut.oversize
 
 
 def _listed(part: Part) -> _Listed:
@@ -114,7 +114,13 @@ def _pieces(parts: Sequence[Part], letters: Mapping[str, str]) -> tuple[Piece, .
 
 def _piece(part: Part, letter: str) -> Piece:
     return Piece(
-        letter, part.cut.fabric, *_listed(part), part.count, (part.make,), part.cut.template
+        letter,
+        part.cut.fabric,
+        *_listed(part),
+        part.count,
+        (part.make,),
+        part.cut.template,
+        part.cut.oversize,
     )
 
 

@@ -121,6 +121,13 @@ class Value(Enum):
     DARK = "dark"
 
 
+class Print(Enum):
+    """Whether a fabric's print has a right way up."""
+
+    ANY = "any way up"
+    DIRECTIONAL = "directional"
+
+
 class BorderOrder(Enum):
     """Which pair of border strips is sewn on first."""
 
@@ -196,6 +203,14 @@ Rows: TypeAlias = tuple[Annotated[tuple[Cell, ...], AtLeast(1)], ...]
 
 
 @dataclass(frozen=True)
+class Motif(Node):
+    """How far the motifs of a print lie apart, from middle to middle."""
+
+    across: Annotated[Fraction, "From selvage to selvage", Example("4")]
+    along: Annotated[Fraction, "Along the selvage", Example("6")]
+
+
+@dataclass(frozen=True)
 class Fabric(Node):
     """A part that a fabric plays in the design."""
 
@@ -206,6 +221,10 @@ class Fabric(Node):
         Example("background"),
     ]
     value: Annotated[Value, "How light it is"] = Value.MEDIUM
+    print: Annotated[Print, "Whether its print has a right way up, along the selvage"] = Print.ANY
+    motif: Annotated[
+        Motif | None, "The print's repeat, where each piece is to show one motif in its middle"
+    ] = None
 
 
 @dataclass(frozen=True)
@@ -547,6 +566,30 @@ class Backing(Node):
     ] = None
 
 
+class StripCut(Enum):
+    """How a strip longer than the cloth is wide is cut."""
+
+    CROSSWISE = "crosswise"
+    LENGTHWISE = "lengthwise"
+
+
+class StripJoin(Enum):
+    """How strips across the cloth are sewn end to end."""
+
+    DIAGONAL = "diagonal"
+    STRAIGHT = "straight"
+
+
+@dataclass(frozen=True)
+class LongStrips(Node):
+    """Borders and sashing longer than the cloth is wide."""
+
+    cut: Annotated[StripCut, "Across the cloth and joined, or whole along the selvage"] = (
+        StripCut.CROSSWISE
+    )
+    join: Annotated[StripJoin, "How strips across the cloth are joined"] = StripJoin.DIAGONAL
+
+
 class Mattress(Enum):
     """Beds by their usual names."""
 
@@ -768,6 +811,15 @@ class Design(Node):
         "Width without selvages that strips across the cloth are cut to; 40 in or 100 cm "
         "if left out",
     ] = None
+    cloth_widths: Annotated[
+        tuple[Fraction, ...],
+        "Widths without selvages to work out lengths of cloth for, the usual one first; "
+        "42, 40, 44, 54 and 108 in or 107, 100, 112, 137 and 274 cm if left out",
+        AtMost(8),
+    ] = ()
+    long_strips: Annotated[
+        LongStrips, "How borders and sashing longer than the cloth is wide are cut"
+    ] = field(default_factory=LongStrips)
     sleeve: Annotated[Sleeve | None, "A hanging sleeve"] = None
     bed: Annotated[Bed | None, "The bed it is meant for"] = None
     tips: Annotated[TipRoom | None, "How much room every tip must have"] = None

@@ -6,7 +6,7 @@ Out: sentences in Markdown.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from pieceproof.bench.nesting import Lying, Meeting
@@ -51,11 +51,16 @@ def _in_rows(ways: Sequence[str], has_seams: Sequence[bool]) -> str:
     if len(told) == 1:
         (way,) = told
         return f"Press {'the seams' if len(ways) == 1 else 'the seams of every row'} {way}."
+    return f"Press {_each(told, 'of ')}."
+
+
+def _each(told: Mapping[str, Sequence[int]], of: str) -> str:
+    """``the seams of rows 1 and 3 to the left and those of row 2 to the right``."""
     parts = [
-        f"{'those of ' if index else 'the seams of '}{_rows(numbers)} {way}"
+        f"{'those' if index else 'the seams'} {of}{_rows(numbers)} {way}"
         for index, (way, numbers) in enumerate(told.items())
     ]
-    return f"Press {', '.join(parts[:-1])} and {parts[-1]}."
+    return f"{', '.join(parts[:-1])} and {parts[-1]}"
 
 
 def _rows(numbers: Sequence[int]) -> str:
@@ -110,11 +115,8 @@ def _between(step: Assemble | AssembleOnPoint) -> str:
         what = "this seam" if seams == 1 else "these seams"
         return f"Press {what} {_ALL[step.between]}."
     ways = seam_ways(step.between, seams)
-    parts = []
-    for way in dict.fromkeys(ways):
-        pairs = [f"{n}/{n + 1}" for n, other in enumerate(ways, 1) if other == way]
-        parts.append(f"{', '.join(pairs)} {_WORDS[way]}")
-    return f"Press the seams between rows {'; '.join(parts)}."
+    told = {_WORDS[way]: [n for n, w in enumerate(ways, 1) if w == way] for way in ways}
+    return f"Press {_each(told, 'below ')}."
 
 
 _WORDS = {-1: "up", 1: "down", 0: "open"}

@@ -62,13 +62,18 @@ def kept_booklets(orders: Sequence[Order], kept: Path) -> tuple[Files, Sequence[
 
 def progress(done: int, total: int, slug: str) -> None:
     """A bar on standard error; on a terminal it stays on one line."""
-    width = 24
-    full = width * done // total
-    bar = f"booklets [{'#' * full}{'.' * (width - full)}] {done} of {total}, {slug}"
+    bar = bar_of("booklets", done, total, slug)
     if sys.stderr.isatty():
         print(f"\r\x1b[K{bar}", end="" if done < total else "\n", file=sys.stderr, flush=True)
     else:
         print(bar, file=sys.stderr, flush=True)
+
+
+def bar_of(what: str, done: int, total: int, slug: str) -> str:
+    """How far the work is, as a line of text."""
+    width = 24
+    full = width * done // total
+    return f"{what} [{'#' * full}{'.' * (width - full)}] {done} of {total}, {slug}"
 
 
 @cache

@@ -8,12 +8,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from pieceproof.citing import Cited, citable, cited
 from pieceproof.facts import Fact
 from pieceproof.house_terms import term_problems
 from pieceproof.problems import Place, Problem, nearest
+from pieceproof.prose_about import titled
+from pieceproof.prose_links import anchors
 from pieceproof.prose_markup import markup_problems, pictures_in, place_at
 from pieceproof.prose_numbers import Readers, known_numbers, number_problems
 from pieceproof.prose_parts import part_problems
@@ -89,7 +91,8 @@ def write_prose(
     text, problems = decode(file, data)
     lines = tuple(text.replace("\t", " ").split("\n"))
     found, faults = sections(file, text, _titles(sizes))
-    problems += (*faults, *markup_problems(file, text, files))
+    places = anchors(text, (key for size in sizes for key in size.facts))
+    problems += (*faults, *markup_problems(file, text, files, places))
     problems += (*_brace_problems(file, text), *_hand_made(file, text, found, sizes))
     problems += tuple(p for s in found for p in _citation_problems(file, text, s, sizes))
     if problems:
@@ -105,7 +108,12 @@ def _hand_made(
     plain = _TOKEN.sub(lambda match: re.sub(r"[^\n]", " ", match[0]), text)
     known = {size.size: known_numbers(size.facts) for size in sizes}
     readers = [
-        Readers(s.start, s.end, {size.size: known[size.size] for size in sizes if _has(size, s)})
+        Readers(
+            s.start,
+            s.end,
+            {size.size: known[size.size] for size in sizes if _has(size, s)},
+            titled(s.title),
+        )
         for s in found
     ]
     measures = [size.facts["measure"].said for size in sizes if "measure" in size.facts]
@@ -113,6 +121,25 @@ def _hand_made(
     facts = {size.size: size.facts for size in sizes}
     yield from part_problems(file, plain, facts, [n for size in sizes for n in size.names])
     yield from term_problems(file, plain)
+
+
+def summary_remarks(
+    place: Place, summary: str, measure: str, sizes: Sequence[SizeFacts]
+) -> Iterator[Problem]:
+    """Numbers in a pattern's summary that are not those of every size; it can cite no fact.
+
+    ``measure`` is the pattern's own unit.
+    """
+    known = {size.size: known_numbers(size.facts) for size in sizes}
+    readers = [Readers(0, len(summary), known)]
+    for problem in number_problems(place.file, summary, readers, measure[0]):
+        if problem.code == "prose-number":
+            yield replace(
+                problem,
+                place=place,
+                expected="a summary that is true of every size, or that holds no number",
+                remedy="leave the number out: the page shows sizes and counts by itself",
+            )
 
 
 def _titles(sizes: Sequence[SizeFacts]) -> tuple[str, ...]:

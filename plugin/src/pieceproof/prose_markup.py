@@ -23,6 +23,7 @@ _LOCAL = re.compile(r"(?!.*(?:\.\.|//))(?:[A-Za-z0-9_][A-Za-z0-9_./-]*)?(?:#[A-Z
 _HTTPS = re.compile(
     r"https://[A-Za-z0-9-]+(?:\.[A-Za-z0-9-]+)+(?::[0-9]{1,5})?(?:/[A-Za-z0-9._~%/?#&=+@,;-]*)?"
 )
+_PLACES = "link to a heading of the page, such as `#cutting`, or leave the link out"
 _PICTURE = re.compile(r"(?!.*(?:\.\.|//))[A-Za-z0-9_][A-Za-z0-9_./-]*\.(?:png|jpe?g|webp)")
 
 
@@ -33,12 +34,17 @@ def place_at(file: str, text: str, offset: int) -> Place:
 
 
 def pictures_in(text: str) -> tuple[str, ...]:
-    """The picture files that the text shows, each once, in order."""
-    return tuple(dict.fromkeys(match[3] for match in _LINK.finditer(text) if match[1]))
+    """The picture files that the text shows or leads to, each once, in order."""
+    targets = (match[3].partition("#")[0] for match in _LINK.finditer(text))
+    return tuple(dict.fromkeys(target for target in targets if _PICTURE.fullmatch(target)))
 
 
-def markup_problems(file: str, text: str, files: Collection[str]) -> Iterator[Problem]:
-    """Everything that is refused. ``files`` are the names in the pattern's folder."""
+def markup_problems(
+    file: str, text: str, files: Collection[str], anchors: Collection[str]
+) -> Iterator[Problem]:
+    """Everything that is refused. ``files`` are the names in the pattern's folder, ``anchors`` the
+    places of its page.
+    """
     tags = {place_at(file, text, match.start()): match[0] for match in _HTML.finditer(text)}
     for place in {place.line: place for place in reversed(tags)}.values():  # the first of a line
         yield _html(place, tags[place])
@@ -48,14 +54,16 @@ def markup_problems(file: str, text: str, files: Collection[str]) -> Iterator[Pr
         yield _inner_heading(place_at(file, text, match.start(1)), match[0])
     links = [*_LINK.finditer(text)]
     for match in links:
-        yield from _link_problems(place_at(file, text, match.start()), match, files)
+        yield from _link_problems(place_at(file, text, match.start()), match, files, anchors)
     covered = [match.span() for match in links]
     for match in _TARGET.finditer(text):
         if not any(start <= match.start() < end for start, end in covered):
             yield _odd_link(place_at(file, text, match.start()), match[0])
 
 
-def _link_problems(place: Place, match: re.Match[str], files: Collection[str]) -> Iterator[Problem]:
+def _link_problems(
+    place: Place, match: re.Match[str], files: Collection[str], anchors: Collection[str]
+) -> Iterator[Problem]:
     bang, words, target = match.groups()
     if bang and not words.strip():
         yield _unnamed_picture(place, target)
@@ -65,6 +73,25 @@ def _link_problems(place: Place, match: re.Match[str], files: Collection[str]) -
         yield _no_picture(place, target, files)
     elif not bang and not (target and _LOCAL.fullmatch(target)) and not _HTTPS.fullmatch(target):
         yield _bad_link(place, target)
+    elif not bang and not _HTTPS.fullmatch(target):
+        yield from _lost(place, target, files, anchors)
+
+
+def _lost(
+    place: Place, target: str, files: Collection[str], anchors: Collection[str]
+) -> Iterator[Problem]:
+    """A link to a place or a file that does not exist."""
+    path, _, anchor = target.partition("#")
+    known = [name for name in files if _PICTURE.fullmatch(name)] if path else anchors
+    if (path or anchor) not in known:
+        near = nearest(path or anchor, known)
+        yield Problem(
+            place,
+            "prose-link",
+            f"a link to {quoted(target)}, which is not there",
+            "a picture in the pattern's own folder" if path else "a place on the pattern's page",
+            f"write {quoted(near if path else f'#{near}')}" if near else _PLACES,
+        )
 
 
 def _html(place: Place, found: str) -> Problem:

@@ -2,8 +2,9 @@
 
 In: prose in which citations and what is marked as it stands are blanked, its sections, and the
 facts of each size. Out: problems. A measurement, a length of cloth or a count must be a fact of
-every size that shows the sentence, because all sizes share the prose. Numbers in digits are always
-looked at; numbers in words where they measure something or say how many to make.
+every size that shows the sentence, because all sizes share the prose, and a fact of what the
+sentence speaks of. Numbers in digits are always looked at; numbers in words where they measure
+something or say how many to make.
 """
 
 from __future__ import annotations
@@ -19,15 +20,24 @@ from quicktions import Fraction
 from pieceproof.fact_seams import is_outcome
 from pieceproof.facts import WIDTH, Fact
 from pieceproof.lengths import parse_length
-from pieceproof.problems import Problem
+from pieceproof.problems import Place, Problem
+from pieceproof.prose_about import (
+    Names,
+    Things,
+    is_of_a_seam,
+    is_of_all,
+    names_in,
+    sentence_at,
+    things_of,
+)
 from pieceproof.prose_markup import place_at
 from pieceproof.wording import listed, quoted
 
 Value = tuple[str, Fraction]
 """A unit ("inch", "cm", "yard", "metre", "" for counts) and how many of it."""
 
-Known = Mapping[Value, str]
-"""The numbers of one size, each with the key of a fact that has it."""
+Known = Mapping[Value, Sequence[str]]
+"""The numbers of one size, each with the keys of all facts that have it."""
 
 _VULGAR = "½¼¾⅛⅜⅝⅞⅓⅔"
 _DIGITS = rf"(?:\d+[ -]\d+/\d+|\d+ ?[{_VULGAR}]|[{_VULGAR}]|\d+/\d+|\d+(?:\.\d+)?)"
@@ -63,6 +73,7 @@ _MADE = re.compile(
     r"(?!\s+(?:minutes?|hours?|days?|evenings?|stitch|stitches|times)\b)",
     re.IGNORECASE,
 )
+_MAKING = re.compile(r"\b(?:makes?|cut|sew|needs?|takes?|uses?)\s+(?:all\s+)?\Z", re.IGNORECASE)
 _DOZENS = re.compile(rf"\b(?P<many>an?|half a|{_WHOLE}) dozen\b", re.IGNORECASE)
 _FEW = 4
 """Up to so many, a number in words is a way of speaking: cut one star, make two to try."""
@@ -89,26 +100,35 @@ class Typed:
     """A number in the text: where, its words and what it says."""
 
     start: int
+    end: int
     words: str
     value: Value
+    is_made: bool = False
+    """Whether it says how many to make, cut or take."""
+
+    @property
+    def is_said_of_something(self) -> bool:
+        """Whether it can be held against what the sentence speaks of."""
+        return self.is_made or bool(self.value[0])
 
 
 @dataclass(frozen=True)
 class Readers:
-    """The sizes that show a stretch of the text, with their numbers."""
+    """The sizes that show a stretch of the text, with their numbers, and what it is about."""
 
     start: int
     end: int
     sizes: Mapping[str, Known]
+    about: Things = frozenset()
 
 
 def known_numbers(facts: Mapping[str, Fact]) -> Known:
     """All numbers of one size."""
-    known: dict[Value, str] = {}
+    known: dict[Value, list[str]] = {}
     for key, fact in facts.items():
         if not _is_no_instruction(key):
-            for value in _values_of(key, fact):
-                known.setdefault(value, key)
+            for value in dict.fromkeys(_values_of(key, fact)):
+                known.setdefault(value, []).append(key)
     return known
 
 
@@ -120,22 +140,90 @@ def _is_no_instruction(key: str) -> bool:
 def number_problems(
     file: str, text: str, readers: Sequence[Readers], measure: str
 ) -> Iterator[Problem]:
-    """Numbers that are not those of every size. ``measure`` is the unit of bare fractions."""
+    """Numbers that are not those of every size, or not of what the sentence speaks of.
+
+    ``measure`` is the unit of bare fractions.
+    """
     plain = _LIST_ITEM.sub(_blank, _TARGET.sub(_blank, text))
+    names = names_in({k for of in readers for known in of.sizes.values() for k in _keys(known)})
     for typed in sorted(_typed(plain, measure), key=lambda t: t.start):
         of = next((r for r in readers if r.start <= typed.start < r.end), None)
         if of is None or not of.sizes:
             continue
+        place = place_at(file, text, typed.start)
         lacking = [size for size, known in of.sizes.items() if typed.value not in known]
         if lacking:
-            place = place_at(file, text, typed.start)
             found = _found(typed, of, lacking)
             yield Problem(place, "prose-number", found, _EXPECTED, _remedy(typed, of))
+        elif typed.is_said_of_something:
+            yield from _misplaced(place, typed, of, plain, names)
 
 
+def _keys(known: Known) -> Iterator[str]:
+    for keys in known.values():
+        yield from keys
+
+
+def _misplaced(
+    place: Place, typed: Typed, of: Readers, text: str, names: Names
+) -> Iterator[Problem]:
+    """A number that the pattern has, but not of what it is said of; or of nobody knows what."""
+    keys = [known[typed.value] for known in of.sizes.values()]
+    if typed.value[0] and is_of_a_seam(text, typed.end):
+        if not all(_SEAM in found for found in keys):
+            yield _of_another(place, typed, of, [_SEAM], keys[0])
+        return
+    said_of = names.next_to(text, typed.end) or (
+        names.within(sentence_at(text, typed.start, of.start, of.end)) | of.about
+    )
+    if said_of:
+        if not all(any(is_of_all(k) or things_of(k) & said_of for k in found) for found in keys):
+            yield _of_another(place, typed, of, sorted(said_of), keys[0])
+    elif not all(_is_clear(found) for found in keys):
+        yield _unclear(place, typed, keys[0])
+
+
+def _is_clear(keys: Sequence[str]) -> bool:
+    """Whether all facts that have the number are about one thing."""
+    return any(is_of_all(key) for key in keys) or bool(
+        frozenset.intersection(*(things_of(key) for key in keys))
+    )
+
+
+_SEAM = "seam allowance"
 _EXPECTED = (
     "numbers cited from the facts, such as `{seam allowance}`, so that they change with the pattern"
 )
+
+
+def _of_another(
+    place: Place, typed: Typed, of: Readers, said_of: Sequence[str], keys: Sequence[str]
+) -> Problem:
+    about = {
+        value: [key for key in found if things_of(key) & {*said_of}]
+        for known in of.sizes.values()
+        for value, found in known.items()
+    }
+    near = _nearest_keys(typed, [{value: found for value, found in about.items() if found}])
+    return Problem(
+        place,
+        "prose-number",
+        f"{quoted(typed.words)}, which is no number of {listed(said_of)} but that of `{keys[0]}`",
+        _EXPECTED,
+        _cite(typed, near or keys),
+    )
+
+
+def _unclear(place: Place, typed: Typed, keys: Sequence[str]) -> Problem:
+    """Named by two facts that are about different things."""
+    other = next((key for key in keys if not things_of(key) & things_of(keys[0])), keys[-1])
+    return Problem(
+        place,
+        "prose-number-unclear",
+        f"{quoted(typed.words)}, and nothing says of what",
+        "a sentence that names what it measures, for several things have this number",
+        _cite(typed, [keys[0], other]),
+    )
 
 
 def _found(typed: Typed, of: Readers, lacking: Sequence[str]) -> str:
@@ -146,27 +234,34 @@ def _found(typed: Typed, of: Readers, lacking: Sequence[str]) -> str:
 
 def _remedy(typed: Typed, of: Readers) -> str:
     """The fact that has the number elsewhere, or the nearest ones of its unit."""
+    keys = [known[typed.value][0] for known in of.sizes.values() if typed.value in known]
+    return _cite(typed, keys or _nearest_keys(typed, list(of.sizes.values())))
+
+
+def _nearest_keys(typed: Typed, sizes: Sequence[Known]) -> Sequence[str]:
+    """Facts with the nearest numbers of the same unit, the nearest first."""
+    unit, many = typed.value
+    near = sorted(
+        {
+            (abs(v[1] - many), v[1], keys[0])
+            for known in sizes
+            for v, keys in known.items()
+            if v[0] == unit
+        }
+    )
+    return list(dict.fromkeys(key for _, _, key in near))
+
+
+def _cite(typed: Typed, keys: Sequence[str]) -> str:
     as_it_is = f"if it has nothing to do with the pattern's sizes, write `{{={typed.words}}}`"
-    keys = [known[typed.value] for known in of.sizes.values() if typed.value in known]
-    if not keys:
-        unit, many = typed.value
-        near = sorted(
-            {
-                (abs(v[1] - many), v[1], key)
-                for known in of.sizes.values()
-                for v, key in known.items()
-                if v[0] == unit
-            }
-        )
-        keys = list(dict.fromkeys(key for _, _, key in near))[:2]
-    shown = " or ".join(f"`{{{key}}}`" for key in dict.fromkeys(keys[:2]))
+    shown = " or ".join(f"`{{{key}}}`" for key in list(dict.fromkeys(keys))[:2])
     return f"cite {shown}; {as_it_is}" if shown else as_it_is
 
 
 def _typed(text: str, measure: str) -> Iterator[Typed]:
     yield from _in_digits(text, measure)
     for match in _IN_WORDS.finditer(text):
-        yield Typed(match.start(), match[0], _in_words(match))
+        yield Typed(match.start(), match.end(), match[0], _in_words(match))
     counts: tuple[tuple[re.Pattern[str], Callable[[str], int]], ...] = (
         (_MADE, _whole),
         (_DOZENS, lambda many: 6 if many == "half a" else 12 * _whole(many)),
@@ -178,7 +273,8 @@ def _typed(text: str, measure: str) -> Iterator[Typed]:
             dozen = pattern is _MADE and _DOZENS.match(text, match.start("many"))
             if many > _FEW and not measured and not dozen:
                 words = match[0][match.start("many") - match.start() :]
-                yield Typed(match.start("many"), words, ("", Fraction(many)))
+                value = ("", Fraction(many))
+                yield Typed(match.start("many"), match.end(), words, value, pattern is _MADE)
 
 
 def _in_digits(text: str, measure: str) -> Iterator[Typed]:
@@ -196,7 +292,9 @@ def _in_digits(text: str, measure: str) -> Iterator[Typed]:
             continue
         is_length = number.denominator > 1 or "." in match[1]
         said = unit or (_LENGTHS[measure] if is_length else ("", Fraction(1)))
-        yield Typed(match.start(), match[0].strip(), (said[0], number * said[1]))
+        value = (said[0], number * said[1])
+        made = _MAKING.search(text, max(0, match.start() - 20), match.start()) is not None
+        yield Typed(match.start(), match.end(), match[0].strip(), value, made)
 
 
 def _is_times(text: str, first: re.Match[str], second: re.Match[str]) -> bool:

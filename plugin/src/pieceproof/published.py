@@ -67,8 +67,9 @@ class Piece:
     """One line of the cutting list: a rectangle, listed short side first.
 
     ``needed_short`` and ``needed_long`` are the exact sizes the seams ask for, before rounding up
-    to the ruler's grid. ``uses`` names the makes that take it. A piece with a ``template`` is cut
-    to that shape from the rectangle, which is its extent rounded up.
+    to the ruler's grid; by ``oversize`` more the short side is cut on purpose, and the long one in
+    proportion, to be trimmed away later. ``uses`` names the makes that take it. A piece with a
+    ``template`` is cut to that shape from the rectangle, which is its extent rounded up.
     """
 
     letter: str
@@ -80,6 +81,7 @@ class Piece:
     count: int
     uses: tuple[str, ...]
     template: Template | None = None
+    oversize: Fraction = Fraction(0)
 
 
 class MakeKind(Enum):
@@ -117,7 +119,8 @@ class Make:
 
     ``wanted`` is what the quilt uses; what is made beyond that is announced as spare.
     ``extras`` come out of the same rounds. ``width`` and ``height`` are unfinished. ``method`` is
-    the method's name, "" for assemblies.
+    the method's name, "" for assemblies. ``oversize`` is how much larger than needed its pieces
+    are cut, so that it can be trimmed.
     """
 
     name: str
@@ -130,6 +133,7 @@ class Make:
     height: Fraction
     steps: tuple[Step, ...]
     extras: tuple[Extra, ...] = ()
+    oversize: Fraction = Fraction(0)
 
     @property
     def spare(self) -> int:

@@ -117,10 +117,14 @@ def read_record(
     spot: Spot,
     tags: tuple[str, ...] = (),
     given: Mapping[str, Any] | None = None,
+    elsewhere: Mapping[str, str] | None = None,
 ) -> Any:
-    """A value of a class. ``tags`` are keys read already, ``given`` fields that have no key."""
+    """A value of a class. ``tags`` are keys read already, ``given`` fields that have no key.
+
+    ``elsewhere`` says of keys that other classes have what these classes are called.
+    """
     keys = keys_of(kind)
-    entries = matched(desk, (*tags, *(key.text for key in keys)), node)
+    entries = matched(desk, (*tags, *(key.text for key in keys)), node, elsewhere or {})
     inner = Spot(spot.words, spot.start, spot.here)
     values: dict[str, Any] = dict(given or {})
     for tag in tags:
@@ -137,12 +141,17 @@ def read_record(
     return kind(**values, at=Places(spot.here, inner.of, inner.keys))
 
 
-def matched(desk: Desk, known: tuple[str, ...], node: MapNode) -> Mapping[str, Entry]:
+def matched(
+    desk: Desk, known: tuple[str, ...], node: MapNode, elsewhere: Mapping[str, str] | None = None
+) -> Mapping[str, Entry]:
     """The entries by known key. A misspelt key is reported and read as the nearest free one."""
     entries = {entry.key: entry for entry in node.entries if entry.key in known}
     for entry in node.entries:
         if entry.key not in known:
             near, meant = _meant(desk, entry, known)
+            if elsewhere and entry.key in elsewhere and (near is None or near in entries):
+                desk.report(entry.key_place, _stray_key(entry, known, elsewhere[entry.key]))
+                continue
             desk.report(entry.key_place, _unknown_key(entry, known, near))
             if near is not None and near not in entries:
                 entries[near] = meant
@@ -255,7 +264,18 @@ def _chosen(desk: Desk, form: Choice, node: MapNode, spot: Spot) -> Any:
         if near is None:
             return blank(desk, form, entry.value.place)
         kind = kinds[near]
-    return read_record(desk, kind, node, spot, (form.key,))
+    return read_record(desk, kind, node, spot, (form.key,), None, _elsewhere(kind, kinds))
+
+
+def _elsewhere(kind: type[Any], kinds: Mapping[str, type[Any]]) -> Mapping[str, str]:
+    """The words of the classes that have a key, by the keys that this one has not."""
+    own = {key.text for key in keys_of(kind)}
+    words: dict[str, list[str]] = {}
+    for word, other in kinds.items():
+        for key in keys_of(other):
+            if key.text not in own:
+                words.setdefault(key.text, []).append(word)
+    return {key: one_of(having) for key, having in words.items()}
 
 
 def _misspelt_tag(
@@ -357,6 +377,11 @@ def _no_tag(spot: Spot, tag: str, kinds: Mapping[str, type[Any]]) -> Complaint:
         f"add {quoted(f'{tag}: {next(iter(kinds))}')}"
         + (f" or another {tag}" if len(kinds) > 1 else ""),
     )
+
+
+def _stray_key(entry: Entry, known: tuple[str, ...], having: str) -> Complaint:
+    remedy = f"delete it; it belongs to {having}"
+    return Complaint("unknown-key", f"the key {quoted(entry.key)}", one_of(known), remedy)
 
 
 def _unknown_key(entry: Entry, known: tuple[str, ...], near: str | None) -> Complaint:

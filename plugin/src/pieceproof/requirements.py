@@ -2,7 +2,7 @@
 
 In: a design, its publication and the usable widths to plan for. Out: `Requirements`: for each
 group of fabrics and each width what is cut, the cutting plan, the back's panels and the lengths to
-buy; problems where something cannot be cut. Directional prints and precut cloth are not planned.
+buy; problems where something cannot be cut. Precut cloth is not planned here.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from quicktions import Fraction
 
 from pieceproof.backs import Backs, plan_backs
-from pieceproof.cutting.demand import Demand, Long, Want
+from pieceproof.cutting.demand import Demand
 from pieceproof.cutting.plan import Plan
 from pieceproof.cutting.planner import plan
 from pieceproof.cutting.yardage import (
@@ -23,26 +23,19 @@ from pieceproof.cutting.yardage import (
     published_length,
     rounded_up,
 )
-from pieceproof.layout import CENTRE, TOP
-from pieceproof.lengths import ceil_to
-from pieceproof.model import Design, Measure
+from pieceproof.demands import BINDING, SLEEVE, Group, demand_of
+from pieceproof.fussy import Fussy
+from pieceproof.model import Design, LongStrips, Measure, Print, StripCut, StripJoin
+from pieceproof.narrower import narrowest
 from pieceproof.problems import Place, Problem
-from pieceproof.published import BackingFacts, BindingFacts, Piece, Publication, SleeveFacts
-
-BINDING = "binding"
-SLEEVE = "sleeve"
-"""The binding's and the sleeve's places among the letters of a demand."""
+from pieceproof.published import BackingFacts, BindingFacts, Publication, SleeveFacts
 
 USABLE_WIDTHS: Mapping[Measure, tuple[Fraction, ...]] = {
     # 42 in where nothing else is said, 40 in for cloth that is narrow or has shrunk (check
-    # value 48: L4, APQ; QB, BIND). 107 and 100 cm are the same in metric shops: common practice.
-    Measure.INCH: (Fraction(42), Fraction(40)),
-    Measure.CENTIMETRE: (Fraction(107), Fraction(100)),
-}
-SQUARING: Mapping[Measure, Fraction] = {
-    # What the first straight cut may take: common practice.
-    Measure.INCH: Fraction(1),
-    Measure.CENTIMETRE: Fraction(5, 2),
+    # value 48: L4, APQ; QB, BIND); 44, 54 and 108 in are other widths that cloth is sold in. In
+    # metric shops they are 107, 100, 112, 137 and 274 cm: common practice.
+    Measure.INCH: tuple(Fraction(width) for width in (42, 40, 44, 54, 108)),
+    Measure.CENTIMETRE: tuple(Fraction(width) for width in (107, 100, 112, 137, 274)),
 }
 ROOM: Mapping[Measure, Fraction] = {
     # The least that is left when all strips are cut, for one cut that went wrong: common practice
@@ -50,10 +43,13 @@ ROOM: Mapping[Measure, Fraction] = {
     Measure.INCH: Fraction(2),
     Measure.CENTIMETRE: Fraction(5),
 }
+WAYS = (
+    (StripCut.CROSSWISE, StripJoin.DIAGONAL),
+    (StripCut.CROSSWISE, StripJoin.STRAIGHT),
+    (StripCut.LENGTHWISE, StripJoin.DIAGONAL),
+)
+"""All ways to cut long strips; lengthwise ones are not joined."""
 CM_PER_INCH = Fraction(254, 100)  # exact since 1959 (check value 108: YARD)
-
-Group = tuple[str, ...]
-"""Names of fabrics in the order of the design."""
 
 
 @dataclass(frozen=True)
@@ -61,18 +57,23 @@ class Need:
     """One cloth for a group of fabrics: what is cut from it and how much to buy.
 
     ``yardage`` is in the pattern's unit, rounded up to 1/8 yd or 5 cm; its ``needed`` length
-    includes squaring and the backs. ``yards`` and ``metres`` are both rounded up from the exact
-    needed length plus the least room, in steps of 1/8 and 0.05.
+    includes squaring, motifs and the backs. ``yards`` and ``metres`` are both rounded up from the
+    exact needed length plus the least room, in steps of 1/8 and 0.05. The same cuts can be made
+    from cloth down to ``narrowest``. ``others`` are the other ways to cut strips longer than the
+    cloth is wide, without others of their own.
     """
 
     fabrics: Group
     usable_width: Fraction
     demand: Demand
+    fussy: tuple[Fussy, ...]
     plan: Plan
     backs: Backs | None
     yardage: Yardage
     yards: Fraction
     metres: Fraction
+    narrowest: Fraction
+    others: tuple[Need, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -110,9 +111,20 @@ def requirements(
     return found, tuple(sorted(set(problems)))
 
 
+def usable_widths(design: Design) -> tuple[Fraction, ...]:
+    """The widths to plan for: the writer's own, or the usual ones."""
+    return design.cloth_widths or USABLE_WIDTHS[design.measure]
+
+
 def need_for(found: Requirements, fabrics: Group, usable_width: Fraction) -> Need:
     """The need of a group at a width; `StopIteration` is never met for groups of the design."""
     return next(n for n in found.needs if (n.fabrics, n.usable_width) == (fabrics, usable_width))
+
+
+def way_of(need: Need) -> str:
+    """How the long strips of a need are cut: ``crosswise, straight joins``, ``lengthwise``."""
+    long = next(n for n in need.demand.longs if n.letter not in (BINDING, SLEEVE))
+    return long.way if long.way == "lengthwise" else f"{long.way}, {long.join} joins"
 
 
 def _used(design: Design, publication: Publication) -> Group:
@@ -147,20 +159,55 @@ def wide_fabric(design: Design) -> str | None:
 def _need(
     design: Design, publication: Publication, group: Group, width: Fraction
 ) -> tuple[Need, tuple[str, ...]]:
+    """The need as the writer has it cut, and the other ways to cut its long strips."""
+    need, sentences = _one_way(design, publication, group, width, design.long_strips)
+    if sentences or not _has_long_pieces(design, publication, need):
+        return need, sentences
+    chosen = (design.long_strips.cut, design.long_strips.join)
+    ways = [LongStrips(*way) for way in WAYS if way != chosen]
+    others = (_one_way(design, publication, group, width, way) for way in ways)
+    return replace(need, others=tuple(other for other, faults in others if not faults)), ()
+
+
+def _has_long_pieces(design: Design, publication: Publication, need: Need) -> bool:
+    """Whether there is a choice: a directional print decides by itself."""
+    free = {
+        piece.letter
+        for piece in publication.pieces
+        if design.fabrics[piece.fabric].print is Print.ANY
+    }
+    return any(long.letter in free for long in need.demand.longs)
+
+
+def _one_way(
+    design: Design, publication: Publication, group: Group, width: Fraction, ways: LongStrips
+) -> tuple[Need, tuple[str, ...]]:
     measure = design.measure
-    demand = _demand(publication, group, width, SQUARING[measure])
-    planned, sentences = plan(demand)
+    asked = demand_of(design, publication, group, width, ways)
+    planned, sentences = plan(asked.demand)
     backing = publication.backing
     backs = None
     if backing is not None and backing.fabric in group:
         backs = plan_backs(design, publication, width)
     first = backs.chosen.total if backs else Fraction(0)
-    with_backs = replace(planned, squaring=planned.squaring + first)
+    first += sum((fussy.length for fussy in asked.fussy), Fraction(0))
+    back = (backing, backs.chosen) if backing is not None and backs is not None else None
+    with_first = replace(planned, squaring=planned.squaring + first)
     step = EIGHTH_YARD_IN if measure is Measure.INCH else FIVE_CM
     room = ROOM[measure] if planned.strips else Fraction(0)
-    yardage = published_length(with_backs, room, step)
-    yards, metres = _sold(measure, yardage.needed + room)
-    return Need(group, width, demand, planned, backs, yardage, yards, metres), sentences
+    yardage = published_length(with_first, room, step)
+    need = Need(
+        group,
+        width,
+        asked.demand,
+        asked.fussy,
+        planned,
+        backs,
+        yardage,
+        *_sold(measure, yardage.needed + room),
+        narrowest(asked.demand.step, planned, asked.fussy, back),
+    )
+    return need, (*asked.problems, *sentences)
 
 
 def _sold(measure: Measure, needed: Fraction) -> tuple[Fraction, Fraction]:
@@ -168,58 +215,6 @@ def _sold(measure: Measure, needed: Fraction) -> tuple[Fraction, Fraction]:
     inches = needed if measure is Measure.INCH else needed / CM_PER_INCH
     centimetres = needed * CM_PER_INCH if measure is Measure.INCH else needed
     return rounded_up(inches, EIGHTH_YARD_IN) / 36, rounded_up(centimetres, FIVE_CM) / 100
-
-
-def _demand(publication: Publication, group: Group, width: Fraction, squaring: Fraction) -> Demand:
-    pieces = [piece for piece in publication.pieces if piece.fabric in group]
-    wants = tuple(
-        Want(piece.letter, piece.short, piece.long, piece.count, turnable=True)
-        for piece in pieces
-        if not _is_joined(piece, width)
-    )
-    longs = [
-        _long(publication, piece.letter, piece.short, piece.long, piece.count)
-        for piece in pieces
-        if _is_joined(piece, width)
-    ]
-    more, strips = _finishing_cuts(publication, group, width)
-    return Demand((*wants, *more), (*longs, *strips), width, publication.step, squaring)
-
-
-def _finishing_cuts(
-    publication: Publication, group: Group, width: Fraction
-) -> tuple[Sequence[Want], Sequence[Long]]:
-    """Binding strips, or the square of a bias binding; and sleeves, joined where they must be."""
-    binding, sleeve, count = publication.binding, publication.sleeve, publication.quantity
-    wants, longs = [], []
-    if binding is not None and binding.fabric in group:
-        if binding.square is not None:
-            wants.append(Want(BINDING, binding.square, binding.square, count, turnable=True))
-        else:
-            length = ceil_to(binding.length, publication.step)
-            longs.append(_long(publication, BINDING, binding.cut_width, length, count))
-    if sleeve is not None and sleeve.fabric in group:
-        if sleeve.length <= width:
-            wants.append(Want(SLEEVE, sleeve.cut_width, sleeve.length, count, turnable=True))
-        else:
-            longs.append(_long(publication, SLEEVE, sleeve.cut_width, sleeve.length, count))
-    return wants, longs
-
-
-def _is_joined(piece: Piece, width: Fraction) -> bool:
-    """Borders and sashing too long for the cloth are joined; anything else is cut in one.
-
-    What is short for its width looks better whole, along the selvage: common practice.
-    """
-    is_strip = set(piece.uses) <= {TOP, CENTRE} and piece.long >= 4 * piece.short
-    return is_strip and piece.long > width > 2 * piece.short
-
-
-def _long(
-    publication: Publication, letter: str, width: Fraction, length: Fraction, count: int
-) -> Long:
-    """Joined on the diagonal, which eats more than a straight join: enough for either."""
-    return Long(letter, width, length, count, "diagonal", publication.seam)
 
 
 def _problem(design: Design, group: Group, width: Fraction, sentence: str) -> Problem:

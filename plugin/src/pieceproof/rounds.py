@@ -220,8 +220,8 @@ def _nearest_designs(inner: Size, unit: Fraction, measure: Measure) -> Iterator[
     show = measure.show
     target = Size(ceil_to(inner.width, unit), ceil_to(inner.height, unit))
     strips = [(target.width - inner.width) / 2, (target.height - inner.height) / 2]
+    counts = f"{target.width / unit} and {target.height / unit} units"
     if all(ceil_to(strip, measure.step) == strip for strip in strips):
-        counts = f"{target.width / unit} and {target.height / unit} units"
         yield (
             f"put a round `{{round: coping, to: {show(target.width)} x {show(target.height)}}}` "
             f"with a fabric before it, strips of {show(strips[0])} and {show(strips[1])}, "
@@ -229,7 +229,8 @@ def _nearest_designs(inner: Size, unit: Fraction, measure: Measure) -> Iterator[
         )
     for near in _near_units(inner, unit, measure.step):
         yield (f"a unit {show(near)} wide, {inner.width / near} and {inner.height / near} a side")
-    yield f"change what is inside it to {show(target.width)} x {show(target.height)}"
+    inside = f"{show(target.width)} x {show(target.height)}"
+    yield f"change what is inside it to {inside}, for {counts} a side"
 
 
 def _near_units(inner: Size, unit: Fraction, step: Fraction) -> Iterator[Fraction]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from quicktions import Fraction
 
-from pieceproof.lengths import Number, sign
+from pieceproof.lengths import Number, side_sign, sign
 
 Point = tuple[Number, Number]
 Polygon = tuple[Point, ...]
@@ -47,6 +47,10 @@ class Line:
     def at(self, point: Point) -> Number:
         """Positive, zero or negative as the point lies; the distance where a, b is unit."""
         return self.a * point[0] + self.b * point[1] - self.c
+
+    def side(self, point: Point) -> int:
+        """The sign of ``at``."""
+        return side_sign(self.a, point[0], self.b, point[1], self.c)
 
     def flipped(self) -> Line:
         """The same line with its sides exchanged."""
@@ -137,7 +141,7 @@ def cut(polygon: Polygon, line: Line) -> Polygon:
 
     Exact for convex polygons; a polygon that is not convex must meet the line in one stretch.
     """
-    sides = [sign(line.at(p)) for p in polygon]
+    sides = [line.side(p) for p in polygon]
     if all(s >= 0 for s in sides):
         return polygon
     if all(s <= 0 for s in sides):

@@ -6,8 +6,8 @@ their prose, and their problems. Reads no disk.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from pieceproof.compile import DESIGN_FILE, Pattern, compile_pattern
 from pieceproof.fact_files import (
@@ -19,10 +19,11 @@ from pieceproof.fact_files import (
 )
 from pieceproof.model import Design
 from pieceproof.problems import Place, Problem, nearest, show_problem
-from pieceproof.prose import PROSE_FILE, Prose, size_facts, write_prose
-from pieceproof.workers import each
+from pieceproof.prose import PROSE_FILE, Prose, SizeFacts, size_facts, summary_remarks, write_prose
+from pieceproof.workers import one_by_one
 
 Folder = Mapping[str, bytes]
+Tell = Callable[[int, int, str], None]
 
 
 @dataclass(frozen=True)
@@ -37,13 +38,19 @@ class Shelved:
 
 
 def compile_folders(
-    folders: Mapping[str, Folder], known: Mapping[str, Shelved]
+    folders: Mapping[str, Folder], known: Mapping[str, Shelved], tell: Tell | None = None
 ) -> Mapping[str, Shelved]:
-    """Every folder's pattern, by slug in order."""
+    """Every folder's pattern, by slug in order.
+
+    ``tell`` hears how many patterns of how many are compiled, and which one was the last.
+    """
     kept = {slug: last for slug, last in known.items() if last.folder == folders.get(slug)}
     changed = [(slug, folder) for slug, folder in folders.items() if slug not in kept]
-    compiled = zip((slug for slug, _ in changed), each(_compiled, changed), strict=True)
-    return dict(sorted({**kept, **dict(compiled)}.items()))
+    for (slug, _), shelved in zip(changed, one_by_one(_compiled, changed), strict=True):
+        kept[slug] = shelved
+        if tell is not None:
+            tell(sum(slug in kept for slug, _ in changed), len(changed), slug)
+    return dict(sorted(kept.items()))
 
 
 def show_problems(shelf: Iterable[Shelved]) -> Iterator[str]:
@@ -110,15 +117,25 @@ def _compiled(named: tuple[str, Folder]) -> Shelved:
         problem = _no_design(slug, folder)
         return Shelved(folder, Pattern(slug, (), (problem,)), Prose(), (problem,))
     pattern = compile_pattern(slug, folder)
-    if pattern.problems or PROSE_FILE not in folder:
-        return Shelved(folder, pattern, Prose(), pattern.problems, pattern.lines)
-    file = f"patterns/{slug}/{PROSE_FILE}"
     sizes = [
         size_facts(sized.publication, sized.facts, shop_names(sized.design))
         for sized in pattern.sizes
     ]
+    pattern = replace(pattern, notes=(*pattern.notes, *_remarks(pattern, sizes)))
+    if pattern.problems or PROSE_FILE not in folder:
+        return Shelved(folder, pattern, Prose(), pattern.problems, pattern.lines)
+    file = f"patterns/{slug}/{PROSE_FILE}"
     prose, problems, lines = write_prose(file, folder[PROSE_FILE], sizes, folder.keys())
     return Shelved(folder, pattern, prose, problems, {**pattern.lines, file: lines})
+
+
+def _remarks(pattern: Pattern, sizes: Sequence[SizeFacts]) -> Iterator[Problem]:
+    """What the summary says in numbers; it is the same for all sizes."""
+    for sized in pattern.sizes[:1]:
+        design = sized.design
+        yield from summary_remarks(
+            design.at["summary"], design.summary, design.measure.value, sizes
+        )
 
 
 def shop_names(design: Design) -> tuple[str, ...]:

@@ -46,6 +46,7 @@ def sizes() -> tuple[SizeFacts, ...]:
         Fact("piece A, background, count", "12", "12", "12"),
         Fact("piece C, star points, count", "24", "24", "24"),
         Fact("unit point, make", "20", "20", "20"),
+        Fact("unit point, unfinished, height", "3", "3", '3"'),
         Fact("background, usable width 42, yards", "17/72", "1/4", "1/4 yard"),
         Fact("background, usable width 42, spare A, from strip ends", "2", "2", "2"),
         Fact("background, usable width 42, spare B, from strip ends", "4", "4", "4"),

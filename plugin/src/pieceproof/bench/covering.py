@@ -6,7 +6,6 @@ In: faces that may overlap, the one on top first. Out: the parts that show, not 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from pieceproof.bench.table import Face, Faces
 from pieceproof.shapes import Polygon, apart, bounds, cut, line_through, overlap
@@ -19,7 +18,7 @@ def visible(faces: Faces) -> Faces:
         parts = [face.outline]
         for above in shown:
             parts = [rest for part in parts for rest in _less(part, above.outline)]
-        shown += [replace(face, outline=part) for part in parts]
+        shown += [face.outlined(part) for part in parts]
     return tuple(shown)
 
 

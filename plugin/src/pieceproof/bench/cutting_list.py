@@ -29,6 +29,7 @@ def prove_cutting_list(publication: Publication) -> Iterable[Disagreement]:
         yield from _prove_piece(piece, publication)
     for make in publication.makes:
         yield from _prove_trim_sizes(make, publication.step)
+        yield from _prove_oversize_used(make, publication)
 
 
 def _prove_ruler(publication: Publication) -> Iterable[Disagreement]:
@@ -55,8 +56,10 @@ def _prove_piece(piece: Piece, publication: Publication) -> Iterable[Disagreemen
         yield _wrong(piece.letter, "a fabric", "none")
     rooms = _rooms(piece, publication.step)
     sides = ((piece.short, piece.needed_short), (piece.long, piece.needed_long))
-    for (cut, needed), room in zip(sides, rooms, strict=True):
-        yield from _prove_rounding(piece.letter, cut, needed, publication.step, needed + room)
+    for (cut, needed), room, larger in zip(sides, rooms, _larger(piece), strict=True):
+        least = needed + larger
+        yield from _prove_rounding(piece.letter, cut, least, publication.step, least + room)
+    yield from _prove_oversize(piece, publication)
     if piece.template is None:
         yield from _prove_exact_where_untrimmed(piece, publication)
     else:
@@ -76,6 +79,30 @@ def _rooms(piece: Piece, step: Fraction) -> tuple[Fraction, Fraction]:
     if isinstance(proportion, Surd) or proportion * piece.long != piece.short:
         return 2 * step, 2 * step
     return max(2, proportion.numerator) * step, max(2, proportion.denominator) * step
+
+
+def _larger(piece: Piece) -> tuple[Number, Number]:
+    """By how much the short and the long side are cut larger than needed on purpose."""
+    if piece.oversize <= 0 or piece.needed_short <= 0:
+        return piece.oversize, piece.oversize
+    return piece.oversize, piece.oversize * piece.needed_long / piece.needed_short
+
+
+def _prove_oversize(piece: Piece, publication: Publication) -> Iterable[Disagreement]:
+    """What takes a piece trims away what it is cut larger on purpose, and says so."""
+    for make in publication.makes:
+        if piece.letter in sources_of(make) and piece.oversize != make.oversize:
+            exact = (piece.short, piece.long) == (piece.needed_short, piece.needed_long)
+            if piece.oversize or not exact:
+                expected = f"an oversize of {length(make.oversize)}, as {make.name} says"
+                yield _wrong(piece.letter, expected, length(piece.oversize))
+
+
+def _prove_oversize_used(make: Make, publication: Publication) -> Iterable[Disagreement]:
+    used = sources_of(make)
+    if make.oversize and not any(p.oversize for p in publication.pieces if p.letter in used):
+        expected = f"a piece cut {length(make.oversize)} larger than needed, as it says"
+        yield Disagreement(make.name, 0, "", "", expected, "none", "")
 
 
 def _prove_rounding(

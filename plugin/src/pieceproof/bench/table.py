@@ -15,7 +15,7 @@ top staying at the top. Faces of an upper layer are kept where they lie, seen th
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import TypeAlias
 
 from quicktions import Fraction
@@ -52,6 +52,10 @@ class Face:
     outline: Polygon
     layer: int = 0
     grain: Point = field(default=(Fraction(1), Fraction(0)), compare=False)
+
+    def outlined(self, outline: Polygon) -> Face:
+        """The same cloth with another outline."""
+        return Face(self.fabric, self.letter, outline, self.layer, self.grain)
 
 
 Faces: TypeAlias = tuple[Face, ...]
@@ -102,13 +106,13 @@ def moved(faces: Faces, dx: Number, dy: Number) -> Faces:
     """Faces moved without a turn."""
     if dx == 0 and dy == 0:
         return faces
-    return tuple(replace(f, outline=tuple((x + dx, y + dy) for x, y in f.outline)) for f in faces)
+    return tuple(f.outlined(tuple([(x + dx, y + dy) for x, y in f.outline])) for f in faces)
 
 
 def carried(faces: Faces, motion: Motion) -> Faces:
     """Faces after any motion."""
     return tuple(
-        replace(f, outline=motion.polygon(f.outline), grain=_direction(f.grain, motion))
+        Face(f.fabric, f.letter, motion.polygon(f.outline), f.layer, _direction(f.grain, motion))
         for f in faces
     )
 
@@ -144,8 +148,8 @@ def turned_over(thing: Flat) -> Flat:
 
 def cut_faces(faces: Faces, line: Line) -> Faces:
     """What lies on the positive side of a line."""
-    parts = ((f, cut(f.outline, line)) for f in faces)
-    return tuple(f if p is f.outline else replace(f, outline=p) for f, p in parts if p)
+    parts = [(f, cut(f.outline, line)) for f in faces]
+    return tuple([f if p is f.outline else f.outlined(p) for f, p in parts if p])
 
 
 def pared(thing: Flat, left: Number, top: Number, right: Number, bottom: Number) -> Faces:

@@ -24,7 +24,7 @@ from pieceproof.bench.stitching import stretches_inside
 from pieceproof.bench.table import Faces, Flat, Stack, Thing, cut_faces, line_on
 from pieceproof.lengths import Number
 from pieceproof.published import Make, Publication
-from pieceproof.shapes import Line, Point
+from pieceproof.shapes import Line, Point, bounds
 from pieceproof.steps import (
     CloseSeam,
     Cover,
@@ -137,12 +137,16 @@ def sewn_makes(publication: Publication, makes: Sequence[Make]) -> Mapping[str, 
 
 @dataclass
 class _Since:
-    """What has happened since the last snapshot: steps, seams pressed, parts as they were cut."""
+    """What has happened since the last snapshot: steps, seams pressed, parts as they were cut.
+
+    ``middles`` are twice the middles of what the parts were cut from at first.
+    """
 
     steps: list[Step] = field(default_factory=list)
     pressed: dict[str, Mark] = field(default_factory=dict)
     parts: dict[str, Thing] = field(default_factory=dict)
     apart: dict[str, Point] = field(default_factory=dict)
+    middles: dict[str, Point] = field(default_factory=dict)
     offcuts: list[Lying] = field(default_factory=list)
 
 
@@ -214,9 +218,17 @@ _MOMENTS: Mapping[type, Moment] = {
 }
 
 
-def _again(before: Snapshot, snapshot: Snapshot) -> bool:
+def _again(before: Sequence[Snapshot], snapshot: Snapshot) -> bool:
+    if snapshot.moment is Moment.JOINED:
+        return any(
+            s.moment is Moment.JOINED and _joined_of(s) == _joined_of(snapshot) for s in before
+        )
     repeats = (Moment.CUT, Moment.PRESSED, Moment.TRIMMED)
-    return snapshot.moment is before.moment and snapshot.moment in repeats
+    return snapshot.moment in repeats and [s.moment for s in before[-1:]] == [snapshot.moment]
+
+
+def _joined_of(snapshot: Snapshot) -> list[str]:
+    return sorted(face.letter for thing in snapshot.lying for face in thing.faces)
 
 
 def _note(step: Step, before: _Table, after: _Table, since: _Since) -> None:
@@ -240,15 +252,32 @@ def _note(step: Step, before: _Table, after: _Table, since: _Since) -> None:
 def _note_cut(step: CutApart, before: _Table, since: _Since) -> None:
     """The parts where they were cut: the bench itself moves single layers to their place."""
     thing = since.parts.pop(step.item, None) or before.thing(step.item)
+    middle = since.middles.get(step.item) or _twice_the_middle(_lower(thing))
     line = _known(thing, step.line)
     for name, side in ((step.first, line), (step.second, line.flipped())):
         part = _part(thing, side)
+        if not name:
+            since.offcuts.append(_layers("", part, (), (side.a, side.b)))
+            continue
+        since.parts[name], since.middles[name] = part, middle
         alone = "" in (step.first, step.second)
-        away: Point = (Fraction(0), Fraction(0)) if name and alone else (side.a, side.b)
-        if name:
-            since.parts[name], since.apart[name] = part, away
-        else:
-            since.offcuts.append(_layers("", part, (), away))
+        since.apart[name] = (Fraction(0), Fraction(0)) if alone else _from(middle, _lower(part))
+
+
+def _lower(thing: Thing) -> Faces:
+    return thing.faces if isinstance(thing, Flat) else thing.lower
+
+
+def _twice_the_middle(faces: Faces) -> Point:
+    box = bounds(face.outline for face in faces)
+    return box.left + box.right, box.top + box.bottom
+
+
+def _from(middle: Point, faces: Faces) -> Point:
+    """The way from a middle, given twice, to where most corners of the faces are."""
+    corners = [corner for face in faces for corner in face.outline]
+    x, y = (sum((2 * c[i] - middle[i] for c in corners), Fraction(0)) for i in (0, 1))
+    return x, y
 
 
 def _part(thing: Thing, side: Line) -> Thing:
@@ -314,7 +343,11 @@ def _layers(name: str, thing: Thing, marks: Iterable[Mark], apart: Point) -> Lyi
 
 def _drawn(name: str, stack: Stack, steps: Sequence[Step]) -> Iterator[Mark]:
     """The diagonals drawn on the upper layer to measure from, unless a seam lies on them."""
-    lines = [s.line for s in steps if isinstance(s, Sew | CutApart) and s.item == name]
+    names = {name}
+    for step in steps:
+        if isinstance(step, CutApart) and step.item in names:
+            names |= {step.first, step.second}
+    lines = [s.line for s in steps if isinstance(s, Sew | CutApart) and s.item in names]
     sewn = [s.line for s in steps if isinstance(s, Sew)]
     for slope in dict.fromkeys(line.slope for line in lines if isinstance(line, Diagonal)):
         middle = Diagonal(slope, Fraction(0))
@@ -352,11 +385,11 @@ def _known(thing: Thing, place: SeamLine) -> Line:
 def _picked(snapshots: tuple[Snapshot, ...]) -> tuple[Snapshot, ...]:
     """At most five: three of the first seam, the start of the second, and the end.
 
-    Things done alike one after the other are shown once.
+    Things done alike one after the other are shown once, and things joined alike at any time.
     """
     if len(snapshots) <= 5:
         return snapshots
-    new = [i for i in range(len(snapshots)) if i == 0 or not _again(*snapshots[i - 1 : i + 1])]
+    new = [i for i in range(len(snapshots)) if not _again(snapshots[:i], snapshots[i])]
     sewn = [i for i in new if snapshots[i].moment is Moment.SEWN and i > 0]
     second = sewn[0] if sewn else [*new, len(snapshots) - 1][3:4][0]
     kept = sorted({*(i for i in new[:3] if i < second), second, len(snapshots) - 1})

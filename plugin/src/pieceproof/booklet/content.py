@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 from base64 import b64encode
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from enum import Enum
 from functools import partial
 
 from markdown import markdown
@@ -17,16 +18,20 @@ from markupsafe import Markup
 from quicktions import Fraction
 
 from pieceproof.booklet.drawings import figure
+from pieceproof.booklet.wording import prose_html, sentence_html
 from pieceproof.compile import Sized
+from pieceproof.converted import about
+from pieceproof.cutting.plan import Plan
+from pieceproof.diagrams.making import STAGE, making, width_of_a_row
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.plates import plates
-from pieceproof.diagrams.strips import cutting
+from pieceproof.diagrams.strips import cutting, strips
 from pieceproof.diagrams.subject import Subject, subject
 from pieceproof.drawing.scene import Scene
 from pieceproof.drawing.style import Look
-from pieceproof.instructions import Instruction, show_length, show_unfinished
+from pieceproof.instructions import Instruction, show_length, show_made, show_spare, show_unfinished
 from pieceproof.lengths import show_decimal, show_fraction
-from pieceproof.model import FabricName, Measure
+from pieceproof.model import Design, FabricName, Measure
 from pieceproof.pages.choices import Option
 from pieceproof.pages.chooser import axes_of
 from pieceproof.pages.cutting import Row, cutting_rows
@@ -36,14 +41,22 @@ from pieceproof.pages.sewing import heading_of, plates_of
 from pieceproof.pages.tokens import token, width_token
 from pieceproof.prose import Passage, title_of
 from pieceproof.prose_source import Where
-from pieceproof.published import MakeKind
+from pieceproof.published import Make, MakeKind
 from pieceproof.requirements import Need, need_for
 
 DRAWING_PX = 360
 """What drawings are laid out for; a page enlarges them as a whole."""
-LONG_PX = 640
+LONG_PX = 720
+"""What drawings of strips are laid out for that take the whole width of a page."""
+ROW_PX = 5 * STAGE
+"""What five stages in a row are laid out for, the most there are."""
+_ROW_PERCENT = 94
+"""What they take of the page's width."""
 COVER_PX = 700
 _LONG = 14
+"""A cutting list of more rows stands above its drawing."""
+_LONG_WORDS = 1200
+"""Words of more letters stand above their drawing."""
 _WIDE = 2
 """A top so many times as wide as high fills a line of the cover by itself."""
 _KINDS = {".png": "png", ".jpg": "jpeg", ".jpeg": "jpeg", ".webp": "webp"}
@@ -94,12 +107,23 @@ class Bought:
 
 @dataclass(frozen=True)
 class Cut:
-    """One part's cutting list and the drawing of its strips, below it where the list is long."""
+    """One part's cutting list and the drawing of its strips; a ``wide`` one where it is long."""
 
     called: str
     rows: tuple[Row, ...]
     drawing: Markup
-    is_long: bool
+    wide: Markup
+
+
+class StepLayout(Enum):
+    """Where a step's drawings stand on a page that is wide enough."""
+
+    BESIDE = "beside"
+    """Beside its words."""
+    PAIR = "pair"
+    """Two side by side below its words."""
+    BELOW = "below"
+    """In rows below its words, which are in two columns."""
 
 
 @dataclass(frozen=True)
@@ -108,12 +132,17 @@ class Step:
 
     anchor: str
     heading: str
-    count: int
-    spare: int
+    made: str
+    spare: str
     unfinished: str
-    sentences: tuple[str, ...]
+    sentences: tuple[Markup, ...]
     told: Told
     drawings: tuple[Markup, ...]
+    layout: StepLayout
+    row: Markup
+    """The first drawing with all its stages in a row, where the layout has room for that."""
+    row_width: int
+    """Its width in hundredths of the page's."""
 
 
 @dataclass(frozen=True)
@@ -129,8 +158,14 @@ class Part:
 class Narrow:
     """Cutting from cloth of another width, where it differs."""
 
+    anchor: str
     width: str
     cuts: tuple[Cut, ...]
+
+    @property
+    def called(self) -> tuple[str, ...]:
+        """The parts that are cut differently."""
+        return tuple(cut.called for cut in self.cuts)
 
 
 def booklet_words(work: Work) -> dict[str, object]:
@@ -145,8 +180,10 @@ def booklet_words(work: Work) -> dict[str, object]:
     return {
         "work": work,
         "design": design,
-        "kind": design.kind[:1].upper() + design.kind[1:],
+        "released": design.release is not None,
+        "kind": _kind(design),
         "finished": finished_size(sized),
+        "about": about(design.measure, sized.publication.width, sized.publication.height),
         "techniques": techniques([sized]),
         "pieces": sum(piece.count for piece in sized.publication.pieces),
         "quantity": sized.publication.quantity,
@@ -158,14 +195,21 @@ def booklet_words(work: Work) -> dict[str, object]:
         "colourways": _colourways(sized, scenes["top"]),
         "widths": [show_length(measure, w) for w in sized.requirements.usable_widths],
         "bought": _bought(sized),
+        "fabrics": _fabrics(design),
         "cut_lists": cuts,
         "narrow": [_narrow(seen, sized, cuts, width) for width in others],
-        "parts": _parts(work, scenes),
+        "parts": _parts(work, seen, scenes),
         "finishing": _finishing(sized, usual),
         "told": told,
         "outline": figure(scenes["top"], Look.OUTLINE, "colouring", COVER_PX, {}),
         "measured": figure(scenes["measured top"], Look.INK, "measured", DRAWING_PX, {}),
     }
+
+
+def _kind(design: Design) -> str:
+    """What it is, and the size's own name where that is another."""
+    kind = design.kind[:1].upper() + design.kind[1:]
+    return kind if design.label.lower() == design.kind.lower() else f"{kind} · {design.label}"
 
 
 def is_wide(work: Work) -> bool:
@@ -185,7 +229,7 @@ def _html(work: Work, section: str, where: Where) -> Markup:
     """Markdown that holds no raw HTML, as `prose` sees to; its pictures as data."""
     texts = [p.text for p in work.passages if (p.section, p.where) == (section, where)]
     html = markdown("\n\n".join(texts), extensions=["attr_list", "admonition"])
-    return Markup(_SOURCE.sub(partial(_embedded, work.pictures), html))
+    return prose_html(_SOURCE.sub(partial(_embedded, work.pictures), html))
 
 
 def _embedded(pictures: Mapping[str, bytes], source: re.Match[str]) -> str:
@@ -240,6 +284,12 @@ def _bought(sized: Sized) -> list[Bought]:
     ]
 
 
+def _fabrics(design: Design) -> str:
+    """How many cloths are bought, fewest to most where that depends on the colourway."""
+    counts = sorted({len(set(way.parts.values())) for way in design.colourways.values()})
+    return str(counts[0]) if len(counts) == 1 else f"{counts[0]} to {counts[-1]}"
+
+
 def _buy(sized: Sized, need: Need) -> str:
     """The length in the trade's unit first, the other one after it."""
     yards, metres = f"{show_fraction(need.yards)} yd", f"{show_decimal(need.metres)} m"
@@ -253,28 +303,39 @@ def _buy(sized: Sized, need: Need) -> str:
 
 
 def _cuts(seen: Subject, sized: Sized, width: Fraction) -> list[Cut]:
-    return [_cut(seen, sized, fabric, width) for fabric in _used(sized)]
+    """Of every part; the drawing of the first shows how to square the cloth."""
+    cuts = []
+    draw = cutting
+    for fabric in _used(sized):
+        cuts.append(_cut(seen, sized, need_for(sized.requirements, (fabric,), width), draw))
+        draw = strips if cuts[-1].drawing else draw
+    return cuts
 
 
-def _cut(seen: Subject, sized: Sized, fabric: str, width: Fraction) -> Cut:
-    need = need_for(sized.requirements, (fabric,), width)
+_Draw = Callable[[Subject, Sequence[str], Plan, int], Scene]
+
+
+def _cut(seen: Subject, sized: Sized, need: Need, draw: _Draw) -> Cut:
+    (fabric,), width = need.fabrics, need.usable_width
     rows = cutting_rows(sized, need)
-    is_long = len(rows) > _LONG
-    drawing = Markup("")
-    if need.plan.strips:
-        px = LONG_PX if is_long else DRAWING_PX
-        scene = cutting(seen, need.fabrics, need.plan, px)
-        ident = f"strips-{token(fabric)}-{width_token(width)}"
-        drawing = figure(scene, Look.INK, ident, px, {})
+    ident = f"strips-{token(fabric)}-{width_token(width)}"
+
+    def drawn(px: int) -> Markup:
+        if not need.plan.strips:
+            return Markup("")
+        return figure(draw(seen, need.fabrics, need.plan, px), Look.INK, ident, px, {})
+
     called = sized.design.fabrics[FabricName(fabric)].called
-    return Cut(called[:1].upper() + called[1:], rows, drawing, is_long)
+    wide = drawn(LONG_PX) if len(rows) > _LONG else Markup("")
+    return Cut(called[:1].upper() + called[1:], rows, drawn(DRAWING_PX), wide)
 
 
 def _narrow(seen: Subject, sized: Sized, usual: Sequence[Cut], width: Fraction) -> Narrow:
     """Only what is cut differently."""
     cuts = _cuts(seen, sized, width)
     different = (cut for cut, first in zip(cuts, usual, strict=True) if cut.rows != first.rows)
-    return Narrow(show_length(sized.design.measure, width), tuple(different))
+    shown = show_length(sized.design.measure, width)
+    return Narrow(f"narrow-{width_token(width)}", shown, tuple(different))
 
 
 def _finishing(sized: Sized, width: Fraction) -> Finishing:
@@ -285,7 +346,7 @@ def _finishing(sized: Sized, width: Fraction) -> Finishing:
     return finishing(axes_of([at_width], [option]), [at_width])
 
 
-def _parts(work: Work, scenes: Mapping[str, Scene]) -> list[Part]:
+def _parts(work: Work, seen: Subject, scenes: Mapping[str, Scene]) -> list[Part]:
     kinds = (
         ("units", "Units", (MakeKind.TRIANGLE, MakeKind.UNIT)),
         ("blocks", "Blocks", (MakeKind.BLOCK,)),
@@ -296,7 +357,7 @@ def _parts(work: Work, scenes: Mapping[str, Scene]) -> list[Part]:
             anchor,
             heading,
             tuple(
-                _step(work, scenes, instruction)
+                _step(work, seen, scenes, instruction)
                 for instruction in work.sized.instructions
                 if instruction.make.kind in of_kind
             ),
@@ -306,25 +367,44 @@ def _parts(work: Work, scenes: Mapping[str, Scene]) -> list[Part]:
     return [part for part in parts if part.steps]
 
 
-def _step(work: Work, scenes: Mapping[str, Scene], instruction: Instruction) -> Step:
-    make = instruction.make
+def _step(work: Work, seen: Subject, scenes: Mapping[str, Scene], found: Instruction) -> Step:
+    make, told = found.make, _told(work, title_of(found.make))
+    stages = width_of_a_row(seen, make.name) // STAGE if make.method else 1
+    layout = _layout_of(make, told, found.steps, stages)
+    row, width = Markup(""), ROW_PX // 2
+    if layout is StepLayout.BELOW and make.method:
+        width = width_of_a_row(seen, make.name)
+        scene = making(seen, make.name, width)
+        row = figure(scene, Look.INK, f"row-{token(make.name)}", width, {})
     return Step(
         f"make-{token(make.name)}",
         heading_of(make),
-        make.rounds * make.each,
-        make.spare,
+        show_made(make),
+        show_spare(make),
         show_unfinished(work.sized.design.measure, make),
-        instruction.steps,
-        _told(work, title_of(make)),
+        tuple(map(sentence_html, found.steps)),
+        told,
         tuple(
-            figure(
-                scenes[f"{plate} {make.name}"],
-                Look.INK,
-                f"{plate}-{token(make.name)}",
-                DRAWING_PX,
-                {},
-            )
+            _plate(scenes[f"{plate} {make.name}"], f"{plate}-{token(make.name)}")
             for plate in plates_of(make)
             if f"{plate} {make.name}" in scenes
         ),
+        layout,
+        row,
+        _ROW_PERCENT * width // ROW_PX,
     )
+
+
+def _plate(scene: Scene, ident: str) -> Markup:
+    return figure(scene, Look.INK, ident, DRAWING_PX, {})
+
+
+def _layout_of(make: Make, told: Told, sentences: Sequence[str], stages: int) -> StepLayout:
+    """Stages of a making stand in a row; long words go above their drawing."""
+    if len(plates_of(make)) > 1:
+        return StepLayout.PAIR
+    if stages > 2:
+        return StepLayout.BELOW
+    words = (told.before, *([told.instead] if told.instead else sentences), told.after)
+    is_long = sum(map(len, words)) > _LONG_WORDS
+    return StepLayout.BELOW if is_long else StepLayout.BESIDE

@@ -7,7 +7,8 @@ millimetre (CSS Values and Units 4, section 6.2: 96 px are 25.4 mm).
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from base64 import b64encode
+from collections.abc import Iterable, Iterator, Mapping
 
 from markupsafe import Markup
 
@@ -65,6 +66,31 @@ def square_to_measure(side_mm: float, label: str) -> Markup:
         *_word(Word((middle, middle), label, 5.0, True)),
     ]
     return _svg(parts, side_mm + 2 * half, side_mm + 2 * half)
+
+
+_WATER = ("#a9c8cb", "#5a95a1", "#1f5566")
+_WAVE = 4.6
+"""Height of a row of waves in millimetres."""
+
+
+def water(width_mm: float) -> str:
+    """The address of a picture of patchwork water, an ornament: rows of triangles."""
+    half = width_mm / 2 / round(width_mm / 2 / (_WAVE * 1.35))
+    parts = [part for row in range(len(_WATER)) for part in _waves(row, half, width_mm)]
+    svg = _svg(parts, width_mm, len(_WATER) * _WAVE)
+    return f"data:image/svg+xml;base64,{b64encode(svg.encode()).decode()}"
+
+
+def _waves(row: int, half: float, width: float) -> Iterator[str]:
+    """Triangles on the colour of the row above; every other row begins with half of one."""
+    top, bottom = row * _WAVE, (row + 1) * _WAVE
+    if row:
+        field = ((0.0, top), (width, top), (width, bottom), (0.0, bottom))
+        yield tag("path", {"fill": _WATER[row - 1], "d": path_data([_px(field)], "Z")})
+    for at in range(row % 2 == 0, round(width / half) + 1, 2):
+        x = at * half
+        wave = ((max(0.0, x - half), bottom), (x, top), (min(width, x + half), bottom))
+        yield tag("path", {"fill": _WATER[row], "d": path_data([_px(wave)], "Z")})
 
 
 def _svg(parts: Iterable[str], width: float, height: float) -> Markup:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from math import ceil
+from math import ceil, gcd
 
 from pieceproof.booklet.true_scale import Ink, Place, Run, Shape, Word
 
@@ -50,18 +50,35 @@ class Sheet:
 
 
 def sheets_of(shapes: Sequence[Shape], room: Room) -> tuple[Sheet, ...]:
-    """All sheets: shapes that fit side by side first, then those laid over several."""
+    """All sheets: shapes that fit side by side first, then those laid over several.
+
+    Where all are needed several times, a sheet holds a share of each and is printed several times,
+    as long as no more paper is printed so.
+    """
     inside = Room(room.width - 2 * _EDGE, room.height - 2 * _EDGE)
     upright = [_upright(shape, inside) for shape in shapes]
     small = [shape for shape in upright if _fits(shape, inside)]
     large = [shape for shape in upright if not _fits(shape, inside)]
-    whole = [sheet for shape in small for sheet in _full_sheets(shape, inside)]
-    rest = [_one(shape) for shape in small for _ in range(shape.copies % _each(shape, inside))]
+    common = gcd(*(shape.copies for shape in small))
+    shares = [_shared(small, n, inside) for n in range(1, common + 1) if common % n == 0]
     return (
-        *_shelved(rest, inside),
-        *whole,
+        *min(shares, key=_paper, default=()),
         *(sheet for shape in large for sheet in _tiled(shape, inside)),
     )
+
+
+def _shared(small: Sequence[Shape], share: int, room: Room) -> tuple[Sheet, ...]:
+    """Sheets with one of so many equal shares of all copies."""
+    shapes = [replace(shape, copies=shape.copies // share) for shape in small]
+    rest = [_one(shape) for shape in shapes for _ in range(_left_over(shape, room))]
+    whole = (sheet for shape in shapes for sheet in _full_sheets(shape, room))
+    sheets = (*_shelved(rest, room), *whole)
+    return tuple(replace(sheet, times=sheet.times * share) for sheet in sheets)
+
+
+def _paper(sheets: Sequence[Sheet]) -> tuple[int, int]:
+    """How many sheets are printed, and how many of them differ."""
+    return sum(sheet.times for sheet in sheets), len(sheets)
 
 
 def _upright(shape: Shape, room: Room) -> Shape:
@@ -90,10 +107,20 @@ def _each(shape: Shape, room: Room) -> int:
     return max(1, _across(shape, room) * down)
 
 
+def _times(shape: Shape, room: Room) -> int:
+    """How often a sheet full of a shape is printed; 0 where once would do."""
+    times = shape.copies // _each(shape, room)
+    return times if times > 1 else 0
+
+
+def _left_over(shape: Shape, room: Room) -> int:
+    """The copies that are on no full sheet."""
+    return shape.copies - _times(shape, room) * _each(shape, room)
+
+
 def _full_sheets(shape: Shape, room: Room) -> Iterator[Sheet]:
-    """One sheet full of a shape of which more are needed, to be printed as often as it takes."""
-    each = _each(shape, room)
-    times = shape.copies // each
+    """One sheet full of a shape of which many are needed, to be printed as often as it takes."""
+    each, times = _each(shape, room), _times(shape, room)
     if times:
         across = _across(shape, room)
         laid = tuple(
@@ -111,21 +138,43 @@ def _one(shape: Shape) -> Shape:
     return replace(shape, copies=1)
 
 
+@dataclass
+class _Row:
+    """Shapes side by side on a sheet, none higher than the first."""
+
+    sheet: int
+    y: float
+    tall: float
+    x: float = 0.0
+
+    def takes(self, shape: Shape, room: Room) -> bool:
+        return self.x + shape.width <= room.width and CAPTION + shape.height <= self.tall
+
+
 def _shelved(shapes: Sequence[Shape], room: Room) -> Iterator[Sheet]:
-    """Shapes side by side in rows, the tallest first; a row begins a sheet where it must."""
-    sheet: list[Laid] = []
-    x = y = tall = 0.0
+    """Shapes side by side in rows, the tallest first, each where it first finds room."""
+    rows: list[_Row] = []
+    sheets: list[list[Laid]] = []
     for shape in sorted(shapes, key=lambda s: -s.height):
-        if x + shape.width > room.width:
-            x, y, tall = 0.0, y + tall + GAP, 0.0
-        if y + CAPTION + shape.height > room.height:
-            yield _of(sheet)
-            sheet, x, y, tall = [], 0.0, 0.0, 0.0
-        sheet.append(Laid(shape, _EDGE + x, _EDGE + y + CAPTION))
-        x += shape.width + GAP
-        tall = max(tall, CAPTION + shape.height)
-    if sheet:
-        yield _of(sheet)
+        row = next((row for row in rows if row.takes(shape, room)), None)
+        if row is None:
+            row = _new_row(rows, CAPTION + shape.height, room)
+            rows.append(row)
+        if row.sheet == len(sheets):
+            sheets.append([])
+        sheets[row.sheet].append(Laid(shape, _EDGE + row.x, _EDGE + row.y + CAPTION))
+        row.x += shape.width + GAP
+    yield from map(_of, sheets)
+
+
+def _new_row(rows: Sequence[_Row], tall: float, room: Room) -> _Row:
+    """Below the last row of the first sheet that has room, or on another sheet."""
+    last = {row.sheet: row for row in rows}
+    for sheet, row in last.items():
+        y = row.y + row.tall + GAP
+        if y + tall <= room.height:
+            return _Row(sheet, y, tall)
+    return _Row(len(last), 0.0, tall)
 
 
 def _of(laid: Sequence[Laid]) -> Sheet:

@@ -15,6 +15,7 @@ from pieceproof.cutting.demand import Demand, demand_problems
 from pieceproof.cutting.effort import STEPS_PER_SECOND, Effort
 from pieceproof.cutting.greedy import greedy_plans
 from pieceproof.cutting.grid import Grid, Rows, grid_of, length_of
+from pieceproof.cutting.plain import plain_strips
 from pieceproof.cutting.plan import Plan
 from pieceproof.cutting.shortest import shortest
 
@@ -54,7 +55,7 @@ def _by_area(grid: Grid) -> int:
 
 
 def _plan_of(demand: Demand, grid: Grid, plans: tuple[Rows, ...], bound: int) -> Plan:
-    strips = best_strips(grid, plans)
+    strips = plain_strips(best_strips(grid, plans))
     length = sum((strip.height * strip.count for strip in strips), Fraction(0))
     whole = sum(height * count for height, _, count in grid.whole)
     least = (bound + whole) * grid.step

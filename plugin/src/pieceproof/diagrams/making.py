@@ -31,7 +31,8 @@ from pieceproof.drawing.scene import (
 from pieceproof.published import Make, MakeKind
 from pieceproof.shapes import Box as Extent
 
-_STAGE = 170
+STAGE = 170
+"""The least width of a stage in pixels."""
 _GAP = 26.0
 _LINE = 17.0
 _BESIDE_DISC = 18.0
@@ -43,7 +44,7 @@ def making(subject: Subject, name: str, width: int = PHONE) -> Scene:
     """One round of a make in stages, as many in a row as can be read at this width."""
     make = make_named(subject, name)
     snapshots = watch(subject.publication, make)
-    across = max(1, min(width // _STAGE, len(snapshots)))
+    across = max(1, min(width // STAGE, len(snapshots)))
 
     def build(pixel: float) -> Scene:
         stages = [_stage(subject, make, snapshots, i, pixel) for i in range(len(snapshots))]
@@ -51,6 +52,11 @@ def making(subject: Subject, name: str, width: int = PHONE) -> Scene:
         return _arranged(subject, make, snapshots, _Sheet(stages, across, least, pixel))
 
     return settled(build, across * make.width, width)
+
+
+def width_of_a_row(subject: Subject, name: str) -> int:
+    """The least width at which all stages of a make stand in one row."""
+    return STAGE * len(watch(subject.publication, make_named(subject, name)))
 
 
 @dataclass(frozen=True)

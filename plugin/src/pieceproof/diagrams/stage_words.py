@@ -41,6 +41,8 @@ from pieceproof.steps import (
 _Naming = Callable[[str], str]
 _Sources = tuple[str, ...]
 
+_JOINS = Join | JoinEdges | JoinPart | JoinMarks | LayOn
+
 
 def how_many(make: Make) -> str:
     """``make 20``, ``make 21, 1 spare``, ``make 4 as drawn and 4 mirrored, 2 as drawn spare``."""
@@ -118,8 +120,7 @@ def _square_or_size(subject: Subject, width: Fraction, height: Fraction) -> str:
 
 
 def _joined(make: Make, snapshot: Snapshot, named: _Naming) -> str:
-    kinds = Join | JoinEdges | JoinPart | JoinMarks | LayOn
-    last = next(s for s in reversed(snapshot.steps) if isinstance(s, kinds))
+    last = next(s for s in reversed(snapshot.steps) if isinstance(s, _JOINS))
     added = _of(make, last.added, named)
     match last:
         case JoinEdges():
@@ -150,16 +151,26 @@ def _laid(make: Make, snapshot: Snapshot, named: _Naming) -> str:
 
 
 def _others(make: Make, snapshot: Snapshot) -> Iterator[str]:
-    """What was laid on since the last picture and has none of its own."""
+    """What was laid on, joined or covered since the last picture and has none of its own."""
     layers = [step for step in snapshot.steps if isinstance(step, Layer)]
     if layers and snapshot.moment is not Moment.SEWN:
         taken = {step.item for step in make.steps if isinstance(step, Take)}
         thing = "more corner" if layers[-1].lower in taken else "more seam"
         yield f"{counted(len(layers), thing)} in the same way"
+    for kinds, moment, thing in (
+        (_JOINS, Moment.JOINED, "more seam"),
+        (Cover, Moment.COVERED, "more section"),
+    ):
+        done = sum(isinstance(step, kinds) for step in snapshot.steps)
+        untold = done - (snapshot.moment is moment)
+        if untold > 0:
+            yield f"{counted(untold, thing)} in the same way"
 
 
 def _cut(subject: Subject, make: Make, snapshot: Snapshot) -> str:
-    cut = next(step for step in snapshot.steps if isinstance(step, CutApart))
+    cut, *others = (step for step in snapshot.steps if isinstance(step, CutApart))
+    if any(other.item in (cut.first, cut.second) for other in others):
+        return "cut on the lines"
     gap = min((g for s in _sewn_before(make, cut) if (g := _between(s, cut.line))), default=None)
     if "" not in (cut.first, cut.second) or gap is None:
         return "cut on the line"

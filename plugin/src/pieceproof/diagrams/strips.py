@@ -14,6 +14,7 @@ from itertools import groupby, pairwise
 from quicktions import Fraction
 
 from pieceproof.cutting.plan import Joined, Placed, Plan, Strip, placed_in_strip, strip_count
+from pieceproof.demands import letter_of
 from pieceproof.diagrams.legible import PHONE, letter_fits, settled, wide, wrapped
 from pieceproof.diagrams.strip_words import heading, run_cuts, run_heading, sub_cuts, told
 from pieceproof.diagrams.subject import Subject, called, length
@@ -77,14 +78,25 @@ class _Band:
 
 
 def cutting(subject: Subject, fabrics: Sequence[str], plan: Plan, width: int = PHONE) -> Scene:
-    """The strips of one cloth in cutting order, then what is joined from them."""
-    return settled(
-        lambda pixel: _scene(
-            _Sheet(subject, fabrics[0], plan, width - _TEXT_MARGIN, pixel), fabrics
-        ),
-        plan.width,
-        width,
-    )
+    """Squaring the cloth, its strips in cutting order, then what is joined from them."""
+    text = f"{length(subject, plan.width)} usable width"
+    above = Measure((0, 0), (plan.width, 0), text)
+
+    def build(pixel: float) -> Scene:
+        sheet = _Sheet(subject, fabrics[0], plan, width - _TEXT_MARGIN, pixel)
+        return _scene(sheet, fabrics, (above,), _squaring(sheet))
+
+    return settled(build, plan.width, width)
+
+
+def strips(subject: Subject, fabrics: Sequence[str], plan: Plan, width: int = PHONE) -> Scene:
+    """The same without the squaring, where another cloth of this width has shown it."""
+
+    def build(pixel: float) -> Scene:
+        sheet = _Sheet(subject, fabrics[0], plan, width - _TEXT_MARGIN, pixel)
+        return _scene(sheet, fabrics, (), _Band((), 0.0))
+
+    return settled(build, plan.width, width)
 
 
 def left_handed(scene: Scene) -> Scene:
@@ -107,21 +119,21 @@ def _beside(item: Item) -> Item:
     return item
 
 
-def _scene(sheet: _Sheet, fabrics: Sequence[str]) -> Scene:
+def _scene(sheet: _Sheet, fabrics: Sequence[str], above: Sequence[Item], first: _Band) -> Scene:
+    """All bands below each other, after what stands above the first."""
     subject, plan = sheet.subject, sheet.plan
-    bands = [_squaring(sheet)]
+    bands = [first]
     for strip in plan.strips:
         bands.append(_strip(sheet, strip, bands[-1].end))
     for joined in plan.joined:
         bands.append(_run(sheet, joined, bands[-1].end))
-    text = f"{length(subject, plan.width)} usable width"
     names = series(called(subject, fabric) for fabric in fabrics)
     edge = sheet.px(_SELVAGE)
     return Scene(
         f"Cutting {names}: {counted(strip_count(plan), 'strip')}",
         told(subject, fabrics, plan),
         Box(-edge, 0, sheet.width + 2 * edge, bands[-1].end - sheet.px(_AFTER)),
-        (Measure((0, 0), (plan.width, 0), text), *(i for band in bands for i in band.items)),
+        (*above, *(i for band in bands for i in band.items)),
     )
 
 
@@ -193,7 +205,11 @@ class _Piece:
 
     def fits(self, pixel: float) -> bool:
         room = min(self.right - self.left, self.bottom - self.top)
-        return letter_fits(room, pixel * 0.95, self.placed.letter)
+        return letter_fits(room, pixel * 0.95, self.letter)
+
+    @property
+    def letter(self) -> str:
+        return letter_of(self.placed.letter)
 
 
 def _piece_items(sheet: _Sheet, piece: _Piece) -> Iterator[Item]:
@@ -201,13 +217,13 @@ def _piece_items(sheet: _Sheet, piece: _Piece) -> Iterator[Item]:
     yield Area(corners, sheet.fabric, None, AreaKind.PIECE, 1)
     if piece.fits(sheet.pixel):
         middle = ((piece.left + piece.right) / 2, (piece.top + piece.bottom) / 2)
-        yield Letter(middle, piece.placed.letter)
+        yield Letter(middle, piece.letter)
 
 
 def _small_letters(sheet: _Sheet, small: Sequence[_Piece], bottom: float) -> Iterator[Item]:
     """One letter below each run of equal pieces that are too small for theirs."""
     taken = float("-inf")
-    for letter, run in groupby(small, key=lambda piece: piece.placed.letter):
+    for letter, run in groupby(small, key=lambda piece: piece.letter):
         pieces = list(run)
         x = (pieces[0].left + pieces[-1].right) / 2
         half = sheet.px(wide(letter, TextKind.PIECE) / 2 + 2)
@@ -283,8 +299,8 @@ def _lengths(
         yield Area(_rectangle(left, y, right, bottom), sheet.fabric, None, AreaKind.PIECE, 1)
         ends = [left, *(x for x in seams if left < x < right), right]
         free, x = max((b - a, (a + b) / 2) for a, b in pairwise(ends))
-        if letter_fits(free, sheet.pixel, joined.letter):
-            yield Letter((x, (y + bottom) / 2), joined.letter)
+        if letter_fits(free, sheet.pixel, letter_of(joined.letter)):
+            yield Letter((x, (y + bottom) / 2), letter_of(joined.letter))
     used = float(joined.count * joined.length) * scale
     if shown == joined.run:
         yield from _left_over(sheet, used, y, sheet.width - used, bottom - y)

@@ -65,12 +65,12 @@ def painted(items: Sequence[Flat], sheet: Sheet) -> list[str]:
 
 
 def cloth_class(cloth: str) -> str:
-    """Return the hook class of a cloth.
+    """Return the hook class of a cloth; names have no underscores, so different ones stay so.
 
-    >>> cloth_class("Dark point")
-    'pp-cloth-dark-point'
+    >>> cloth_class("dark point"), cloth_class("dark-point")
+    ('pp-cloth-dark_point', 'pp-cloth-dark-point')
     """
-    return "pp-cloth-" + re.sub(r"\W+", "-", cloth.lower()).strip("-")
+    return f"pp-cloth-{re.sub(r'[^a-z0-9-]', '_', cloth)}"
 
 
 def _areas(areas: Sequence[Area], sheet: Sheet) -> list[str]:

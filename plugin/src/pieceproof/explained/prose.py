@@ -86,12 +86,19 @@ PROSE = Topic(
             'Save the file again with the encoding "UTF-8", then look at the character.',
         ),
         "prose-number": Explained(
-            "A number in the prose is no number of the pattern. Written by hand it would stay as "
-            "it is when the pattern changes.",
+            "A number in the prose is no number of the pattern, or not of what the sentence speaks "
+            "of. Written by hand it would stay as it is when the pattern changes.",
             'Trim to 4 3/8".',
             'Trim to {unit point, unfinished}".',
             "Cite the fact that you mean. What has nothing to do with the pattern is written in "
             "words.",
+        ),
+        "prose-number-unclear": Explained(
+            "A number in the prose is right for several things of the pattern, and the sentence "
+            "names none of them. Nobody can tell whether it still holds when one of them changes.",
+            'Cut some 2 1/2" wide.',
+            "Cut the border {piece F, cut}.",
+            "Cite the fact that you mean, or name the part, piece or unit in the sentence.",
         ),
         "prose-section": Explained(
             "A heading with two `#` names no section of the pattern's page.",

@@ -14,9 +14,10 @@ from pieceproof.cutting.demand import Demand, Want
 from pieceproof.cutting.plan import Plan
 from pieceproof.cutting.planner import plan
 from pieceproof.cutting.yardage import EIGHTH_YARD_IN, FIVE_CM, published_length
+from pieceproof.demands import SQUARING
 from pieceproof.kits.contents import BagCloth
 from pieceproof.model import Measure
-from pieceproof.requirements import ROOM, SQUARING
+from pieceproof.requirements import ROOM
 
 
 @dataclass(frozen=True)

@@ -15,15 +15,13 @@ from quicktions import Fraction
 
 from pieceproof.cutting.demand import Long
 from pieceproof.cutting.plan import Joined
+from pieceproof.demands import BINDING, SLEEVE, Group, letter_of
 from pieceproof.kits.book import Book, Included, Spares
 from pieceproof.lengths import ceil_to
 from pieceproof.model import Design, FabricName, Measure
 from pieceproof.published import Publication
 from pieceproof.requirements import (
-    BINDING,
     CM_PER_INCH,
-    SLEEVE,
-    Group,
     Need,
     Requirements,
     need_for,
@@ -131,7 +129,7 @@ def _pieces(design: Design, publication: Publication, need: Need, book: Book) ->
             policy = book.spares if is_piece else None
             yield Parcel(
                 want.letter,
-                want.letter,
+                letter_of(want.letter),
                 _fabric(publication, want.letter),
                 ParcelKind.PIECE if is_piece else ParcelKind.STRIP,
                 want.across,
@@ -157,7 +155,15 @@ def _strips(publication: Publication, need: Need, book: Book) -> Iterator[Parcel
             fabric = _fabric(publication, long.letter)
             for key, across, along, count in _lengths(long, runs.get(long.letter), need):
                 yield Parcel(
-                    key, long.letter, fabric, ParcelKind.STRIP, across, along, count, 0, False
+                    key,
+                    letter_of(long.letter),
+                    fabric,
+                    ParcelKind.STRIP,
+                    across,
+                    along,
+                    count,
+                    0,
+                    False,
                 )
 
 
@@ -206,4 +212,4 @@ def _fabric(publication: Publication, letter: str) -> str:
         return publication.binding.fabric
     if letter == SLEEVE and publication.sleeve is not None:
         return publication.sleeve.fabric
-    return next(piece.fabric for piece in publication.pieces if piece.letter == letter)
+    return next(p.fabric for p in publication.pieces if p.letter == letter_of(letter))

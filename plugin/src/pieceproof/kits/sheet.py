@@ -7,7 +7,7 @@ being planned, each as one sentence. A sheet is to be shown only when `proof` fi
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from quicktions import Fraction
 
@@ -21,7 +21,8 @@ from pieceproof.kits.labels import Pile, bag_numbers, piles
 from pieceproof.kits.orders import Ordered
 from pieceproof.kits.passes import Work, work
 from pieceproof.model import Measure
-from pieceproof.requirements import USABLE_WIDTHS, requirements
+from pieceproof.problems import Problem
+from pieceproof.requirements import Requirements, requirements, usable_widths
 
 
 @dataclass(frozen=True)
@@ -83,10 +84,19 @@ class KitSheet:
 def kit_sheet(ordered: Ordered, book: Book) -> tuple[KitSheet | None, tuple[str, ...]]:
     """The sheet of an order."""
     design, publication = ordered.design, ordered.sized.publication
-    width = ordered.order.width or USABLE_WIDTHS[design.measure][0]
-    found, problems = requirements(design, publication, (width,))
+    width = ordered.order.width or usable_widths(design)[0]
+    found, problems = _requirements(ordered, width)
     if problems:
         return None, tuple(problem.found for problem in problems)
+    motifs = {
+        piece.letter
+        for piece in publication.pieces
+        if design.fabrics[piece.fabric].motif is not None
+    }
+    if motifs:
+        return None, tuple(
+            f"{m}: cut motif by motif; kits do not plan that" for m in sorted(motifs)
+        )
     contents = bag(design, publication, found, book)
     cloths, sentences = _cloth_sheets(ordered, contents, book)
     if sentences:
@@ -106,6 +116,14 @@ def kit_sheet(ordered: Ordered, book: Book) -> tuple[KitSheet | None, tuple[str,
         tuple(sheet.cloth.name for sheet in cloths if sheet.reach is None),
         cost(book, ordered.order.pattern, ordered.order.kits, used, design.measure, passes),
     ), ()
+
+
+def _requirements(ordered: Ordered, width: Fraction) -> tuple[Requirements, tuple[Problem, ...]]:
+    """Those that the pattern publishes; planned anew only for other cloth."""
+    published = ordered.sized.requirements
+    if width in published.usable_widths and not ordered.order.instead:
+        return replace(published, usable_widths=(width,)), ()
+    return requirements(ordered.design, ordered.sized.publication, (width,))
 
 
 def _cloth_sheets(

@@ -12,6 +12,7 @@ from typing import Annotated
 
 from quicktions import Fraction
 
+from pieceproof.lengths import ceil_to
 from pieceproof.methods.arcs import bows, quarter
 from pieceproof.methods.laid_shapes import GROUND, lay_on, with_ground
 from pieceproof.methods.method import Fault, Lesson, Method, Recipe, Workroom, cut_finished
@@ -144,12 +145,23 @@ def _shape_faults(unit: Applique, name: str, measure: Measure) -> Iterator[Fault
         )
         return
     box, size = bounds([outline]), unit.size
-    if min(box.left, box.top) < 0 or box.right > size.width or box.bottom > size.height:
+    beyond = {
+        "to the right": -box.left,
+        "down": -box.top,
+        "to the left": box.right - size.width,
+        "up": box.bottom - size.height,
+    }
+    moves = [
+        f"{measure.show(ceil_to(far, measure.step))} {way}"
+        for way, far in beyond.items()
+        if far > 0
+    ]
+    if moves:
         yield Fault(
             key,
             f"shape `{name}` that reaches beyond the ground",
             f"shapes inside {measure.show(size.width)} x {measure.show(size.height)}",
-            "move its points, or make the ground larger",
+            f"move its points {' and '.join(moves)}, or make the ground larger",
         )
 
 

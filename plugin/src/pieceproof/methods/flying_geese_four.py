@@ -15,16 +15,29 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import partial
 
-from pieceproof.lengths import square_root
+from quicktions import Fraction
+
+from pieceproof.lengths import floor_to, square_root
 from pieceproof.methods.geese import Geese, geese_alike, geese_fault, geese_floating, geese_patches
-from pieceproof.methods.method import Cut, Lesson, Method, Pressing, Recipe, Workroom, cut_square
+from pieceproof.methods.method import (
+    Cut,
+    Fault,
+    Lesson,
+    Method,
+    Pressing,
+    Recipe,
+    Workroom,
+    cut_square,
+)
+from pieceproof.methods.oversize import Oversized, larger
 from pieceproof.methods.triangle_squares import two_by_the_diagonal
+from pieceproof.model import Measure
 from pieceproof.steps import Corner, Layer, Press, Slope, Step, Take, Trim, Turn, Yield
 from pieceproof.ways import because
 
 
 @dataclass(frozen=True)
-class FlyingGeeseFour(Geese):
+class FlyingGeeseFour(Oversized, Geese):
     """A large triangle, the goose, between two small ones, the sky; four at a time."""
 
 
@@ -54,6 +67,7 @@ def _squares(unit: FlyingGeeseFour, room: Workroom) -> tuple[Cut, Cut]:
     seam, root = room.seam, square_root(2)
     large = cut_square("goose", unit.goose, unit.size.width, seam * (2 + 2 * root), room)
     small = cut_square("sky", unit.sky, unit.size.height, seam * (2 + root), room)
+    large, small = (larger(cut, unit.oversize, room) for cut in (large, small))
     while 2 * small.width - large.width < 2 * seam:
         small = _larger(small, room)
     while 2 * small.width - large.width > 2 * root * seam:
@@ -89,6 +103,28 @@ def _trimmed(item: str, unit: FlyingGeeseFour, large: Cut, small: Cut, room: Wor
     return Trim(item, width, height, side, above, side, side)
 
 
+def _fault(unit: FlyingGeeseFour, measure: Measure, seam: Fraction) -> Fault | None:
+    """The small squares overlap too much if both kinds are cut much larger alike."""
+    room = Workroom(seam, measure.step, {})
+    if geese_fault(unit, measure, seam) or _has_room(unit, unit.oversize, room):
+        return geese_fault(unit, measure, seam)
+    most = floor_to(unit.oversize, room.step)
+    while not _has_room(unit, most, room):
+        most -= room.step
+    return Fault(
+        "oversize",
+        f"an oversize of {measure.show(unit.oversize)}",
+        f"at most {measure.show(most)}, so that the small squares overlap as they must",
+        f"write {measure.show(most)}",
+    )
+
+
+def _has_room(unit: FlyingGeeseFour, oversize: Fraction, room: Workroom) -> bool:
+    """Whether the squares can overlap as they must without growing two steps of the ruler more."""
+    cuts = _squares(replace(unit, oversize=oversize), room)
+    return all(cut.width - cut.needed_width < oversize + 2 * room.step for cut in cuts)
+
+
 _LESSON = Lesson(
     "Many geese of the same two fabrics: four at a time, and next to no cloth is cut away.",
     """\
@@ -104,7 +140,7 @@ METHOD = Method(
     lambda u: u.size,
     geese_patches,
     _recipe,
-    geese_fault,
+    _fault,
     floating=geese_floating,
     pressing=Pressing.LATER,
     alike=partial(geese_alike, FlyingGeeseFour),

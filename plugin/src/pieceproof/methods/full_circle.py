@@ -61,7 +61,7 @@ def _recipe(unit: FullCircle, room: Workroom) -> Recipe:
 
 
 def _fault(unit: FullCircle, measure: Measure, seam: Fraction) -> Fault | None:
-    return radius_fault(unit.radius, unit.size / 2, measure, seam)
+    return radius_fault(unit.radius, unit.size, 2, measure, seam)
 
 
 _LESSON = Lesson(

@@ -31,7 +31,8 @@ from pieceproof.methods.method import (
     Workroom,
     press_to_darker,
 )
-from pieceproof.model import FabricName, Measure, Size, Unit
+from pieceproof.methods.oversize import REASON, Oversized
+from pieceproof.model import FabricName, Measure, Size
 from pieceproof.published import Patch
 from pieceproof.shapes import Motion, mirror_left_right, rectangle
 from pieceproof.steps import (
@@ -58,7 +59,7 @@ _MOST_PARTS = 8
 
 
 @dataclass(frozen=True)
-class HalfRectangleTriangles(Unit):
+class HalfRectangleTriangles(Oversized):
     """A rectangle of two triangles, its seam from corner to corner."""
 
     size: Annotated[Size, "Finished width x height"]
@@ -84,7 +85,7 @@ def _recipe(unit: HalfRectangleTriangles, room: Workroom) -> Recipe:
     """Written for a rising seam; a falling one is its mirror image."""
     width, height = unit.size.width, unit.size.height
     cuts = tuple(
-        _cut(slot, fabric, unit.size, room)
+        _cut(slot, fabric, unit, room)
         for slot, fabric in (("upper", unit.upper), ("lower", unit.lower))
     )
     press = press_to_darker(unit.upper, unit.lower, room)
@@ -107,23 +108,24 @@ def _recipe(unit: HalfRectangleTriangles, room: Workroom) -> Recipe:
     return Recipe(cuts, 2, steps if rising else tuple(mirror_step(step) for step in steps))
 
 
-def _cut(slot: str, fabric: str, size: Size, room: Workroom) -> Cut:
+def _cut(slot: str, fabric: str, unit: HalfRectangleTriangles, room: Workroom) -> Cut:
     """The smallest rectangle on the ruler's grid that is large enough and keeps the slant."""
-    width, height = size.width, size.height
+    width, height = unit.size.width, unit.size.height
     diagonal = square_root(width * width + height * height)
     allowance = room.seam * (width + height + diagonal)
     needed_width: Number = width + allowance / height
     needed_height: Number = height + allowance / width
-    across, down = _parts(size)
-    part = ceil_to(needed_width / across, room.step)
+    across, down = _parts(unit.size)
+    part = ceil_to(needed_width / across + unit.oversize / min(across, down), room.step)
     told = "room for seams along the slant"
     reason = f"so that the slant stays {across} to {down}"
+    reason = f"{REASON}, and {reason}" if unit.oversize else reason
     ways = (
         Way((exactly("finished width", width), exactly(told, allowance / height)), reason),
         Way((exactly("finished height", height), exactly(told, allowance / width)), reason),
     )
     sides = (part * across, part * down)
-    return Cut(slot, fabric, needed_width, needed_height, *sides, None, *ways)
+    return Cut(slot, fabric, needed_width, needed_height, *sides, None, *ways, unit.oversize)
 
 
 def _parts(size: Size) -> tuple[int, int]:

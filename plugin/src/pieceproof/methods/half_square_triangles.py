@@ -16,13 +16,13 @@ from pieceproof.methods.method import (
     Pressing,
     Recipe,
     Workroom,
-    cut_square,
     no_fault,
     press_to_darker,
 )
 from pieceproof.methods.triangle_squares import (
     TriangleSquare,
     pair,
+    square_cuts,
     square_patches,
     square_size,
     squares_alike,
@@ -38,10 +38,7 @@ class HalfSquareTriangles(TriangleSquare):
 
 def _recipe(unit: HalfSquareTriangles, room: Workroom) -> Recipe:
     seam, root = room.seam, square_root(2)
-    squares = tuple(
-        cut_square(slot, fabric, unit.size, seam * (2 + root), room)
-        for slot, fabric in (("top left", unit.top_left), ("bottom right", unit.bottom_right))
-    )
+    squares = square_cuts(unit, unit.size, seam * (2 + root), room, "finished side")
     side = unit.size + 2 * seam
     off = (squares[0].width - seam * root - side) / 2
     press = press_to_darker(unit.top_left, unit.bottom_right, room)

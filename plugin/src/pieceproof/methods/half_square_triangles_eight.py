@@ -19,12 +19,12 @@ from pieceproof.methods.method import (
     Pressing,
     Recipe,
     Workroom,
-    cut_square,
     no_fault,
     press_to_darker,
 )
 from pieceproof.methods.triangle_squares import (
     TriangleSquare,
+    square_cuts,
     square_patches,
     square_size,
     squares_alike,
@@ -56,10 +56,7 @@ class HalfSquareTrianglesEight(TriangleSquare):
 
 def _recipe(unit: HalfSquareTrianglesEight, room: Workroom) -> Recipe:
     seam, root = room.seam, square_root(2)
-    squares = tuple(
-        cut_square(slot, fabric, 2 * unit.size, seam * (4 + 2 * root), room, "two finished sides")
-        for slot, fabric in (("top left", unit.top_left), ("bottom right", unit.bottom_right))
-    )
+    squares = square_cuts(unit, 2 * unit.size, seam * (4 + 2 * root), room, "two finished sides")
     side = unit.size + 2 * seam
     off = (squares[0].width / 2 - seam * root - side) / 2
     press = press_to_darker(unit.top_left, unit.bottom_right, room)

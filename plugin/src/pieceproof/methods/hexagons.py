@@ -7,7 +7,7 @@ neighbours. A ground of hexagons goes on to the edge of the unit, where they are
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from typing import Annotated
@@ -157,17 +157,39 @@ def flower_size(side: Fraction, rings: int) -> tuple[Number, Number]:
 
 def _fault(unit: Hexagons, measure: Measure, _seam: Fraction) -> Fault | None:
     wide, tall = flower_size(unit.side, len(unit.rings) - 1)
-    show = measure.show
+    show, step = measure.show, measure.step
     if unit.size.width <= wide or unit.size.height <= tall:
-        least = (ceil_to(side, measure.step) for side in (wide, tall))
+        least = (ceil_to(side, step) for side in (wide, tall))
         return Fault(
             "size",
-            f"{show(unit.size.width)} x {show(unit.size.height)} around {len(unit.rings) - 1} "
-            f"rings with sides of {show(unit.side)}",
+            f"{show(unit.size.width)} x {show(unit.size.height)} around {_told(unit)} with sides "
+            f"of {show(unit.side)}",
             f"more than {' x '.join(map(show, least))}",
-            "make the ground larger, the hexagons smaller, or leave out a ring",
+            ", or ".join(_nearest(unit, step, show)),
         )
     return _ground_fault(unit, measure) if unit.ground_of is HexagonGround.HEXAGONS else None
+
+
+def _told(unit: Hexagons) -> str:
+    rings = len(unit.rings) - 1
+    return "1 ring" if rings == 1 else f"{rings} rings"
+
+
+def _nearest(unit: Hexagons, step: Fraction, show: Callable[[Fraction], str]) -> Iterator[str]:
+    """A larger ground, smaller hexagons, fewer rings: the nearest of each."""
+    size, rings = unit.size, len(unit.rings) - 1
+    wide, tall = flower_size(unit.side, rings)
+    larger = (max(size.width, ceil_to(wide, step)), max(size.height, floor_to(tall, step) + step))
+    yield f"write {' x '.join(map(show, larger))}"
+    each, high = flower_size(Fraction(1), rings)
+    side = min(floor_to(size.width / each, step), ceil_to(size.height / high, step) - step)
+    if side > 0:
+        yield f"sides of {show(side)}"
+    for fewer in range(rings - 1, -1, -1):
+        wide, tall = flower_size(unit.side, fewer)
+        if size.width > wide and size.height > tall:
+            yield f"{fewer + 1} fabric{'s' if fewer else ''} under `rings`, the middle one first"
+            return
 
 
 def _ground_fault(unit: Hexagons, measure: Measure) -> Fault | None:

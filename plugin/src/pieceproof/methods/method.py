@@ -75,7 +75,7 @@ class Cut:
     """A rectangle that a method asks for, as it lies in the unit: exact and on the ruler's grid.
 
     One with a ``template`` is the extent of that shape. ``across`` and ``down`` tell how its sides
-    come about.
+    come about, ``oversize`` how much larger than needed its short side is cut on purpose.
     """
 
     slot: str
@@ -87,6 +87,7 @@ class Cut:
     template: Template | None = None
     across: Way = UNTOLD
     down: Way = UNTOLD
+    oversize: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True)

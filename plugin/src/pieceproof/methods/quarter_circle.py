@@ -11,6 +11,7 @@ from typing import Annotated
 
 from quicktions import Fraction
 
+from pieceproof.lengths import ceil_to, floor_to
 from pieceproof.methods.arcs import bows, quarter
 from pieceproof.methods.method import (
     Fault,
@@ -68,17 +69,25 @@ def quarter_and_ground(
 
 
 def radius_fault(
-    radius: Fraction, room: Fraction, measure: Measure, seam: Fraction
+    radius: Fraction, size: Fraction, quarters: int, measure: Measure, seam: Fraction
 ) -> Fault | None:
-    """A radius must leave some ground, and more than the seam allowance of its inner curve."""
+    """A radius must leave some ground, and more than the seam allowance of its inner curve.
+
+    ``quarters`` are those of a circle side by side in a unit of this ``size``, 1 or 2.
+    """
+    show, step, room = measure.show, measure.step, size / quarters
+    least = ceil_to(2 * seam, step)
     if 2 * seam <= radius < room:
         return None
-    show = measure.show
+    nearest = max(least, min(radius, ceil_to(room, step) - step))
+    larger = quarters * (floor_to(max(radius, least), step) + step)
+    ways = [f"write a radius of {show(nearest)}"] if nearest < room else []
+    ways += [f"write a unit {show(larger)} wide"] if larger > size else []
     return Fault(
         "radius",
         f"a radius of {show(radius)} where {show(room)} of ground begin",
         f"a radius from {show(2 * seam)}, two seam allowances, to less than {show(room)}",
-        "make the circle smaller, or the unit larger",
+        ", or ".join(ways),
     )
 
 
@@ -96,7 +105,7 @@ def _recipe(unit: QuarterCircle, room: Workroom) -> Recipe:
 
 
 def _fault(unit: QuarterCircle, measure: Measure, seam: Fraction) -> Fault | None:
-    return radius_fault(unit.radius, unit.size, measure, seam)
+    return radius_fault(unit.radius, unit.size, 1, measure, seam)
 
 
 _LESSON = Lesson(

@@ -29,8 +29,9 @@ from pieceproof.methods.method import (
     cut_square,
     press_to_darker,
 )
+from pieceproof.methods.oversize import Oversized, larger
 from pieceproof.methods.triangle_squares import pair, trim_alike, two_by_the_diagonal
-from pieceproof.model import FabricName, Measure, Size, Unit
+from pieceproof.model import FabricName, Measure, Size
 from pieceproof.published import Patch, Picture
 from pieceproof.shapes import Polygon, mirror_left_right, quarter_turns, rectangle
 from pieceproof.steps import (
@@ -51,7 +52,7 @@ _Quarters = tuple[str, str, str, str]
 
 
 @dataclass(frozen=True)
-class QuarterSquareTriangles(Unit):
+class QuarterSquareTriangles(Oversized):
     """A square of four triangles that meet in the middle, of two to four fabrics."""
 
     size: Annotated[Fraction, "Finished side"]
@@ -128,28 +129,30 @@ def _extras(unit: QuarterSquareTriangles) -> tuple[Picture, ...]:
 def _recipe(unit: QuarterSquareTriangles, room: Workroom) -> Recipe:
     view = _view(unit)
     if view.has_plain_half:
-        return _with_plain_half(unit.size, view, room)
+        return _with_plain_half(unit, view, room)
     if view.has_equal_halves:
-        return _from_one_pair(unit.size, view, room)
-    return _from_two_pairs(unit.size, view, room)
+        return _from_one_pair(unit, view, room)
+    return _from_two_pairs(unit, view, room)
 
 
-def _from_one_pair(size: Fraction, view: _View, room: Workroom) -> Recipe:
+def _from_one_pair(unit: QuarterSquareTriangles, view: _View, room: Workroom) -> Recipe:
     top, right, _, _ = view.quarters
-    cuts = (_pair_cut("top", top, size, room), _pair_cut("right", right, size, room))
+    cuts = (_pair_cut("top", top, unit, room), _pair_cut("right", right, unit, room))
     steps = (
         *pair("top", "right", room.seam, press_to_darker(top, right, room), ("one", "two")),
         Turn("two", 3),
         *_crossed("one", "two", view, room.seam, ("first", "second")),
-        *_finished(size, view, _off(cuts[0].width, size, 2, room), room, (("first", "second"),)),
+        *_finished(
+            unit.size, view, _off(cuts[0].width, unit.size, 2, room), room, (("first", "second"),)
+        ),
     )
     return Recipe(cuts, 2, steps)
 
 
-def _from_two_pairs(size: Fraction, view: _View, room: Workroom) -> Recipe:
+def _from_two_pairs(unit: QuarterSquareTriangles, view: _View, room: Workroom) -> Recipe:
     top, right, bottom, left = view.quarters
     slots = (("top", top), ("right", right), ("left", left), ("bottom", bottom))
-    cuts = tuple(_pair_cut(slot, fabric, size, room) for slot, fabric in slots)
+    cuts = tuple(_pair_cut(slot, fabric, unit, room) for slot, fabric in slots)
     made = (("first", "second"), ("third", "fourth"))
     steps = (
         *pair("top", "right", room.seam, press_to_darker(top, right, room), ("one", "two")),
@@ -158,18 +161,19 @@ def _from_two_pairs(size: Fraction, view: _View, room: Workroom) -> Recipe:
         Turn("four", 1),
         *_crossed("one", "three", view, room.seam, made[0]),
         *_crossed("two", "four", view, room.seam, made[1]),
-        *_finished(size, view, _off(cuts[0].width, size, 2, room), room, made),
+        *_finished(unit.size, view, _off(cuts[0].width, unit.size, 2, room), room, made),
     )
     return Recipe(cuts, 4 if view.is_its_mirror_image else 2, steps)
 
 
-def _with_plain_half(size: Fraction, view: _View, room: Workroom) -> Recipe:
+def _with_plain_half(unit: QuarterSquareTriangles, view: _View, room: Workroom) -> Recipe:
     top, right, half, _ = view.quarters
     root = square_root(2)
-    plain = cut_square("plain half", half, size, room.seam * (2 + root), room)
+    plain = cut_square("plain half", half, unit.size, room.seam * (2 + root), room)
+    plain = larger(plain, unit.oversize, room)
     least = plain.width + room.seam * root
     cuts = tuple(
-        _at_least(_pair_cut(slot, fabric, size, room), least, room)
+        _at_least(_pair_cut(slot, fabric, unit, room), least, room)
         for slot, fabric in (("top", top), ("right", right))
     )
     off = (cuts[0].width - least) / 2
@@ -186,13 +190,14 @@ def _with_plain_half(size: Fraction, view: _View, room: Workroom) -> Recipe:
                 *_crossed(lower, upper, view, room.seam, names),
             )
         ),
-        *_finished(size, view, _off(plain.width, size, 1, room), room, made),
+        *_finished(unit.size, view, _off(plain.width, unit.size, 1, room), room, made),
     )
     return Recipe((*cuts, plain), 2, steps)
 
 
-def _pair_cut(slot: str, fabric: str, size: Fraction, room: Workroom) -> Cut:
-    return cut_square(slot, fabric, size, room.seam * (2 + 2 * square_root(2)), room)
+def _pair_cut(slot: str, fabric: str, unit: QuarterSquareTriangles, room: Workroom) -> Cut:
+    exact = cut_square(slot, fabric, unit.size, room.seam * (2 + 2 * square_root(2)), room)
+    return larger(exact, unit.oversize, room)
 
 
 def _at_least(cut: Cut, least: Number, room: Workroom) -> Cut:

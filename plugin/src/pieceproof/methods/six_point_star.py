@@ -12,7 +12,7 @@ from typing import Annotated
 
 from quicktions import Fraction
 
-from pieceproof.lengths import ceil_to
+from pieceproof.lengths import ceil_to, floor_to
 from pieceproof.methods.method import Fault, Lesson, Method, Recipe, Workroom
 from pieceproof.methods.patchwork import patches_of, patchwork_recipe
 from pieceproof.methods.star_points import SIXTH, SIXTHS, TWELFTHS, diamonds, moved_by, star_order
@@ -76,14 +76,16 @@ def _recipe(unit: SixPointStar, room: Workroom) -> Recipe:
 
 def _fault(unit: SixPointStar, measure: Measure, _seam: Fraction) -> Fault | None:
     least = Size(3 * unit.side, ceil_to(4 * SIXTH * unit.side, measure.step))
-    width, height, show = unit.size.width, unit.size.height, measure.show
+    width, height, show, step = unit.size.width, unit.size.height, measure.show, measure.step
     if width > least.width and height > 4 * SIXTH * unit.side:
         return None
+    side = min(ceil_to(width / 3, step) - step, floor_to(height / (4 * SIXTH), step))
     return Fault(
         "size",
         f"{show(width)} x {show(height)} around diamonds with sides of {show(unit.side)}",
         f"more than {show(least.width)} x {show(least.height)}, so that there is ground all round",
-        "make the unit larger or the diamonds smaller",
+        f"write {show(max(width, least.width + step))} x {show(max(height, least.height))}, or "
+        f"diamonds with sides of {show(side)}",
     )
 
 

@@ -109,8 +109,9 @@ def _fault(unit: SixtyDegreeTriangles, measure: Measure, _seam: Fraction) -> Fau
     return Fault(
         "size",
         f"a width of {show(unit.size.width)}, which cuts slivers off triangles {show(height)} high",
-        f"a width near a whole number of half triangles, such as {show(low)} or {show(high)}",
-        "change the width, or the height of the rows",
+        "a width near a whole number of half triangles",
+        f"write {show(low)} x {show(unit.size.height)} or {show(high)} x "
+        f"{show(unit.size.height)}, or change the height of the rows",
     )
 
 

@@ -17,7 +17,7 @@ from typing import Annotated
 
 from quicktions import Fraction
 
-from pieceproof.lengths import Number, floor_to, square_root
+from pieceproof.lengths import Number, ceil_to, floor_to, square_root
 from pieceproof.methods.alike import corner_triangles, middle_of
 from pieceproof.methods.corners import CornerPatch, corner_patches
 from pieceproof.methods.method import (
@@ -31,8 +31,9 @@ from pieceproof.methods.method import (
     cut_finished,
     cut_square,
 )
+from pieceproof.methods.oversize import Oversized, larger
 from pieceproof.methods.triangle_squares import trim_alike
-from pieceproof.model import FabricName, Measure, Size, Unit
+from pieceproof.model import FabricName, Measure, Size
 from pieceproof.published import Patch, Picture
 from pieceproof.steps import (
     Corner,
@@ -54,7 +55,7 @@ _IN_SEWING_ORDER = (Corner.TOP_LEFT, Corner.BOTTOM_RIGHT, Corner.TOP_RIGHT, Corn
 
 
 @dataclass(frozen=True)
-class SquareInSquare(Unit):
+class SquareInSquare(Oversized):
     """A square on point in a square."""
 
     size: Annotated[Fraction, "Finished side of the whole unit"]
@@ -82,6 +83,7 @@ def _recipe(unit: SquareInSquare, room: Workroom) -> Recipe:
     centre = cut_finished("centre", unit.centre, Size(unit.centre_side, unit.centre_side), room)
     addition = room.seam * (2 + square_root(2))
     corner = cut_square("corner", unit.corners, _leg(unit), addition, room, "finished leg")
+    corner = larger(corner, unit.oversize, room)
     off = (corner.width - corner.needed_width) / 2
     steps = (
         *_two_triangles("corner one", ("first", "second")),
@@ -117,11 +119,12 @@ def _fault(unit: SquareInSquare, measure: Measure, seam: Fraction) -> Fault | No
     show, seams = measure.show, 2 * seam
     largest = floor_to(unit.size / square_root(2) + seams, measure.step) - seams
     if unit.centre_side > largest:
+        larger = ceil_to(unit.centre_side * square_root(2), measure.step)
         return Fault(
             "centre side",
             f"a centre of {show(unit.centre_side)} in a unit of {show(unit.size)}",
             f"a centre of at most {show(largest)}, so that the next seam misses its tips",
-            f"write {show(largest)}, or make the unit larger",
+            f"write {show(largest)}, or a unit of {show(larger)}",
         )
     cut = unit.centre_side + seams
     if (cut / measure.step).denominator == 1:

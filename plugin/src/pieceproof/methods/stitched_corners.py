@@ -75,15 +75,17 @@ def _extras(unit: StitchedCorners) -> tuple[Picture, ...]:
 
 
 def _fault(unit: StitchedCorners, measure: Measure, seam: Fraction) -> Fault | None:
-    short = min(unit.size.width, unit.size.height)
+    width, height, show = unit.size.width, unit.size.height, measure.show
+    short = min(width, height)
     longest = max((c.leg for c in unit.corners.values()), default=Fraction(0))
     if longest <= short:
         return bonus_fault(unit.size, _corners(unit), "corners", measure, seam)
     return Fault(
         "corners",
-        f"a corner with a leg of {measure.show(longest)}",
-        f"legs no longer than the unit's shorter side, {measure.show(short)}",
-        f"shorten the leg by {measure.show(longest - short)} or make the unit larger",
+        f"a corner with a leg of {show(longest)}",
+        f"legs no longer than the unit's shorter side, {show(short)}",
+        f"write a leg of {show(short)}, {show(longest - short)} less, or a unit of "
+        f"{show(max(width, longest))} x {show(max(height, longest))}",
     )
 
 

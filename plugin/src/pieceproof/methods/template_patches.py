@@ -133,7 +133,8 @@ def _point_faults(unit: TemplatePatches, measure: Measure) -> Iterator[Fault]:
                 f"points/{name}",
                 f"point `{name}` at {show(place.across)} across {show(place.down)} down",
                 f"a place in {show(unit.size.width)} x {show(unit.size.height)}",
-                "move the point or make the unit larger",
+                f"use at most {show(unit.size.width)} across and {show(unit.size.height)} down, or "
+                "make the unit larger",
             )
         if name in _CORNERS:
             yield Fault(

@@ -14,7 +14,9 @@ from quicktions import Fraction
 
 from pieceproof.lengths import Number
 from pieceproof.methods.alike import fabrics_in
-from pieceproof.model import FabricName, Size, Unit
+from pieceproof.methods.method import Cut, Workroom, cut_square
+from pieceproof.methods.oversize import Oversized, larger
+from pieceproof.model import FabricName, Size
 from pieceproof.published import Patch, Picture
 from pieceproof.shapes import rectangle
 from pieceproof.steps import (
@@ -34,7 +36,7 @@ from pieceproof.steps import (
 
 
 @dataclass(frozen=True)
-class TriangleSquare(Unit):
+class TriangleSquare(Oversized):
     """A square of two triangles, its seam from bottom left to top right."""
 
     size: Annotated[Fraction, "Finished side"]
@@ -64,6 +66,18 @@ def squares_alike(kind: type[_Kind], picture: Picture) -> tuple[_Kind, ...]:
 def square_patches(unit: TriangleSquare) -> tuple[Patch, ...]:
     """The two triangles."""
     return two_triangles(unit.size, unit.top_left, unit.bottom_right)
+
+
+def square_cuts(
+    unit: TriangleSquare, finished: Number, addition: Number, room: Workroom, words: str
+) -> tuple[Cut, Cut]:
+    """A square of each fabric, of ``finished``, told in ``words``, plus ``addition``."""
+    slots = (("top left", unit.top_left), ("bottom right", unit.bottom_right))
+    first, second = (
+        larger(cut_square(slot, fabric, finished, addition, room, words), unit.oversize, room)
+        for slot, fabric in slots
+    )
+    return first, second
 
 
 def two_triangles(

@@ -11,9 +11,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from pieceproof.compile import Sized
+from pieceproof.demands import Group
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.strips import cutting, left_handed
-from pieceproof.diagrams.subject import Subject
+from pieceproof.diagrams.subject import Subject, values
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
 from pieceproof.instructions import show_length
@@ -22,9 +23,10 @@ from pieceproof.model import Design, FabricName, Measure
 from pieceproof.pages.choices import Combination, Variant, variants
 from pieceproof.pages.chooser import Axes
 from pieceproof.pages.cutting import Row, cutting_rows
-from pieceproof.pages.pictures import Pictured, pictured
+from pieceproof.pages.pictures import Pictured, for_screen_and_paper, pictured
+from pieceproof.pages.room import Notes, room_notes
 from pieceproof.pages.tokens import token, width_token
-from pieceproof.requirements import Group, Need, need_for
+from pieceproof.requirements import Need, need_for
 
 STRIPS_PX = 360
 
@@ -47,6 +49,7 @@ class Cloth:
     named: tuple[Variant[Named], ...]
     buy: tuple[Variant[str], ...]
     rows: tuple[Variant[tuple[Row, ...]], ...]
+    notes: tuple[Variant[Notes], ...]
     strips: tuple[Variant[Pictured], ...]
     files: Mapping[str, bytes]
 
@@ -100,6 +103,10 @@ def _cloth(
             (axes.size, axes.width),
             ((choice, cutting_rows(cut.sized, need)) for choice, (cut, need) in needs.items()),
         ),
+        variants(
+            (axes.size, axes.width, axes.measure),
+            room_notes({choice: (cut.sized, need) for choice, (cut, need) in needs.items()}),
+        ),
         strips,
         files,
     )
@@ -112,6 +119,7 @@ def _strips(
     colourways = played.holds.get("colourway", axes.colourway.tokens)
     cases: list[tuple[Combination, Pictured]] = []
     files: dict[str, bytes] = {}
+    dark = values(next(iter(needs.values()))[0].sized.design)
     for (size, width), (cut, need) in needs.items():
         if not need.plan.strips:
             continue
@@ -122,7 +130,7 @@ def _strips(
                     colours = palette(cut.sized.design, key)
                     svg = to_svg(scene, Look.COLOUR, "strips", STRIPS_PX, colours)
                     name = f"{anchor}-{size}-{width}-{token(key)}-{hand}.svg"
-                    files[name] = svg.encode()
+                    files[name] = for_screen_and_paper(svg, dark).encode()
                     choice = (size, token(key), width, hand)
                     cases.append((choice, pictured(scene, svg, name)))
     return variants((axes.size, axes.colourway, axes.width, axes.hand), cases), files

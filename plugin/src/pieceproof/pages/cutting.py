@@ -9,13 +9,17 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
+from quicktions import Fraction
+
 from pieceproof.backs import BackPlan
 from pieceproof.compile import Sized
 from pieceproof.cutting.plan import Joined, Segment, Setting, Strip, pieces_cut, settings
+from pieceproof.demands import BINDING, SLEEVE, letter_of, standing_of
+from pieceproof.fussy import Fussy
 from pieceproof.instructions import show_length, show_size
-from pieceproof.model import Design
+from pieceproof.model import Design, Print
 from pieceproof.published import Piece
-from pieceproof.requirements import BINDING, SLEEVE, Need
+from pieceproof.requirements import Need
 
 
 class RowKind(Enum):
@@ -33,6 +37,8 @@ class RowKind(Enum):
     """Lengths of strip that are joined later."""
     JOIN = "join"
     """Strips sewn end to end, and lengths cut from the run."""
+    FUSSY = "fussy"
+    """Pieces that each show one motif, from a length of the whole cloth."""
 
 
 @dataclass(frozen=True)
@@ -48,7 +54,8 @@ class CrossCut:
 class Row:
     """One row; ``total`` is set where a letter's pieces come from several rows.
 
-    ``called`` names the part that the piece plays where the cloth plays several.
+    ``called`` names the part that the piece plays where the cloth plays several. ``note`` says
+    how a print has to lie, or how strips are joined.
     """
 
     kind: RowKind
@@ -56,6 +63,7 @@ class Row:
     size: str
     letter: str = ""
     called: str = ""
+    note: str = ""
     total: int | None = None
     cross_cuts: tuple[CrossCut, ...] = ()
 
@@ -75,12 +83,33 @@ def cutting_rows(sized: Sized, need: Need) -> tuple[Row, ...]:
     backs = [_back_row(table, need.backs.chosen)] if need.backs else []
     strips = (row for setting in settings(need.plan) for row in _setting_rows(table, setting))
     joins = (_join_row(table, joined) for joined in need.plan.joined)
-    return (*backs, *strips, *joins)
+    motifs = (row for fussy in need.fussy for row in _fussy_rows(table, fussy))
+    return (*backs, *motifs, *strips, *joins)
 
 
 def _back_row(table: _Table, back: BackPlan) -> Row:
     size = show_length(table.design.measure, back.length)
     return Row(RowKind.WHOLE, back.lengths, size)
+
+
+def _fussy_rows(table: _Table, fussy: Fussy) -> Iterator[Row]:
+    measure = table.design.measure
+    yield Row(RowKind.FUSSY, 1, show_length(measure, fussy.length), note="motifs")
+    yield Row(
+        RowKind.PIECE,
+        fussy.count,
+        show_size(measure, fussy.across, fussy.along) + _by_template(table, fussy.letter),
+        *_letter_and_called(table, fussy.letter),
+        f"a motif in the middle of each: {fussy.abreast} side by side, "
+        f"{show_length(measure, fussy.apart_across)} from middle to middle, "
+        f"in {_rows_of(table, fussy)}",
+    )
+
+
+def _rows_of(table: _Table, fussy: Fussy) -> str:
+    if fussy.rows == 1:
+        return "one row"
+    return f"{fussy.rows} rows {show_length(table.design.measure, fussy.apart_along)} apart"
 
 
 def _setting_rows(table: _Table, setting: Setting) -> Iterator[Row]:
@@ -102,21 +131,47 @@ def _setting_rows(table: _Table, setting: Setting) -> Iterator[Row]:
 
 
 def _piece_row(table: _Table, strips: Sequence[Strip], letter: str) -> Row:
-    want = next(want for want in table.need.demand.wants if want.letter == letter)
+    across, along = _sides(table, letter)
     count = sum(_count(strip, letter) for strip in strips)
     total = pieces_cut(table.need.plan)[letter]
     return Row(
         RowKind.PIECE,
         count,
-        show_size(table.design.measure, want.across, want.along) + _by_template(table, letter),
+        show_size(table.design.measure, across, along) + _by_template(table, letter),
         *_letter_and_called(table, letter),
+        _print_note(table, letter),
         None if count == total else total,
         tuple(_cross_cuts(table, strips, letter)),
     )
 
 
+def _sides(table: _Table, letter: str) -> tuple[Fraction, Fraction]:
+    """The size as it lies on the cloth, across it first; as listed where it may be turned."""
+    demand = table.need.demand
+    wants = {want.letter: (want.across, want.along) for want in demand.wants}
+    crosswise = {n.letter: (n.length, n.width) for n in demand.longs if n.way == "crosswise"}
+    lengthwise = {n.letter: (n.width, n.length) for n in demand.longs if n.way == "lengthwise"}
+    return {**wants, **crosswise, **lengthwise}[letter]
+
+
+def _print_note(table: _Table, letter: str) -> str:
+    """How a directional print runs, and which way up the pieces end."""
+    piece = table.pieces.get(letter_of(letter))
+    if piece is None:
+        return ""
+    longs = (n for n in table.need.demand.longs if n.letter == letter)
+    along = any(n.way == "lengthwise" for n in longs)
+    if table.design.fabrics[piece.fabric].print is Print.ANY:
+        return "whole, along the selvage" if along else ""
+    if piece.short == piece.long:
+        return "mark the top edge of the print"
+    across = show_length(table.design.measure, _sides(table, letter)[0])
+    ends = f"; they end {standing_of(letter)}" if standing_of(letter) else ""
+    return f"print along the selvage: {across} across the cloth{ends}"
+
+
 def _by_template(table: _Table, letter: str) -> str:
-    piece = table.pieces.get(letter)
+    piece = table.pieces.get(letter_of(letter))
     return ", then by template" if piece and piece.template else ""
 
 
@@ -135,8 +190,9 @@ def _is_joined(table: _Table, letter: str) -> bool:
 def _letter_and_called(table: _Table, letter: str) -> tuple[str, str]:
     if letter in (BINDING, SLEEVE):
         return "", letter
-    called = table.design.fabrics[table.pieces[letter].fabric].called
-    return letter, called if len(table.need.fabrics) > 1 else ""
+    piece = table.pieces[letter_of(letter)]
+    called = table.design.fabrics[piece.fabric].called
+    return piece.letter, called if len(table.need.fabrics) > 1 else ""
 
 
 def _cross_cuts(table: _Table, strips: Iterable[Strip], letter: str) -> Iterator[CrossCut]:
@@ -150,7 +206,8 @@ def _cross_cuts(table: _Table, strips: Iterable[Strip], letter: str) -> Iterator
 
 def _join_row(table: _Table, joined: Joined) -> Row:
     length = show_length(table.design.measure, joined.length)
-    return Row(RowKind.JOIN, joined.count, length, *_letter_and_called(table, joined.letter))
+    seams = "on the diagonal" if joined.join == "diagonal" else "with straight seams"
+    return Row(RowKind.JOIN, joined.count, length, *_letter_and_called(table, joined.letter), seams)
 
 
 def _letters(strips: Iterable[Strip]) -> tuple[str, ...]:

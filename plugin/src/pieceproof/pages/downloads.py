@@ -93,6 +93,16 @@ def shown(axes: Axes, pictures: Sequence[Picture]) -> tuple[Variant[Pictured], .
     )
 
 
+def hatched(axes: Axes, pictures: Sequence[Picture]) -> tuple[Variant[Pictured], ...]:
+    """The picture for paper, of each size."""
+    inked = (picture for picture in pictures if picture.look is Look.INK)
+    cases = (
+        ((token(picture.size),), pictured(picture.scene, picture.svg, f"{picture.stem}.svg"))
+        for picture in inked
+    )
+    return variants((axes.size,), cases)
+
+
 def links(
     axes: Axes, pictures: Sequence[Picture], files: Collection[str]
 ) -> tuple[Variant[tuple[Link, ...]], ...]:

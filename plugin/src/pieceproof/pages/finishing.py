@@ -9,14 +9,21 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from pieceproof.compile import Sized
+from pieceproof.demands import BINDING, SLEEVE
+from pieceproof.diagrams.binding import binding_corner
+from pieceproof.diagrams.palette import palette
 from pieceproof.instructions import show_length, show_size
 from pieceproof.lengths import ceil_to
-from pieceproof.model import Measure
+from pieceproof.model import Design, Measure
 from pieceproof.pages.choices import Combination, Variant, variants
 from pieceproof.pages.chooser import Axes
+from pieceproof.pages.pictures import inline
+from pieceproof.pages.sewing import PICTURE_PX
 from pieceproof.pages.tokens import token, width_token
-from pieceproof.requirements import BINDING, SLEEVE, Need, need_for
+from pieceproof.requirements import Need, need_for
 
 
 @dataclass(frozen=True)
@@ -60,7 +67,7 @@ class Sleeve:
 class Finishing:
     """Everything around the top; empty where the pattern leaves it to the maker.
 
-    ``is_set`` says that some size makes several tops.
+    ``is_set`` says that some size makes several tops; ``corner`` shows the binding sewn on.
     """
 
     is_set: bool
@@ -68,6 +75,7 @@ class Finishing:
     batting: tuple[Variant[str], ...]
     packages: tuple[Variant[str], ...]
     binding: tuple[Variant[Binding], ...]
+    corner: tuple[Variant[Markup], ...]
     sleeve: tuple[Variant[Sleeve], ...]
     seam: str
 
@@ -81,9 +89,17 @@ def finishing(axes: Axes, sizes: Sequence[Sized]) -> Finishing:
         variants((axes.size,), (case for s in sizes for case in _batting(s))),
         variants((axes.size,), (case for s in sizes for case in _packages(s))),
         variants((axes.size, axes.width), (case for s in sizes for case in _bindings(s))),
+        _corner(design),
         variants((axes.size, axes.width), (case for s in sizes for case in _sleeves(s))),
         show_length(design.measure, design.seam),
     )
+
+
+def _corner(design: Design) -> tuple[Variant[Markup], ...]:
+    scene = binding_corner(design, show_length(design.measure, design.seam))
+    colours = palette(design, next(iter(design.colourways)))
+    cases = [((), scene)] if scene else []
+    return inline((), cases, "pp-binding", PICTURE_PX, colours)
 
 
 def _size(sized: Sized) -> Combination:

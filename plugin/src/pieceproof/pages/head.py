@@ -34,13 +34,17 @@ _INFANTS = re.compile(r"\b(baby|babies|infant|cot|crib|cradle|pram|nursery|newbo
 
 @dataclass(frozen=True)
 class Head:
-    """What stands above the first section. ``infant`` says that the work may be for a baby."""
+    """What stands above the first section. ``hatched`` is for paper.
+
+    ``infant`` says that the work may be for a baby.
+    """
 
     name: str
     kind: str
     summary: str
     techniques: tuple[str, ...]
     pictures: tuple[Variant[Pictured], ...]
+    hatched: tuple[Variant[Pictured], ...]
     finished: tuple[Variant[str], ...]
     converted: tuple[Variant[str], ...]
     quantities: tuple[Variant[int], ...]
@@ -53,7 +57,12 @@ class Head:
     drafted: str
 
 
-def head(axes: Axes, sizes: Sequence[Sized], pictures: tuple[Variant[Pictured], ...]) -> Head:
+def head(
+    axes: Axes,
+    sizes: Sequence[Sized],
+    pictures: tuple[Variant[Pictured], ...],
+    hatched: tuple[Variant[Pictured], ...],
+) -> Head:
     """The top of the page."""
     design = sizes[0].design
     return Head(
@@ -62,6 +71,7 @@ def head(axes: Axes, sizes: Sequence[Sized], pictures: tuple[Variant[Pictured], 
         design.summary,
         techniques(sizes),
         pictures,
+        hatched,
         _by_size(axes, sizes, finished_size),
         _converted(axes, sizes),
         _by_size(axes, sizes, lambda sized: sized.publication.quantity) if _is_set(sizes) else (),

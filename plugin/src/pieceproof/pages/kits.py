@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from pieceproof.demands import standing_of
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.strips import cutting
 from pieceproof.diagrams.subject import Subject
@@ -307,7 +308,7 @@ def _pile_label(sheet: KitSheet, pile: Pile, swatches: Sequence[Swatch]) -> Pile
 def _kind(parcel: Parcel) -> str:
     """What a parcel holds, where it is no piece of the cutting list."""
     if parcel.kind is ParcelKind.PIECE:
-        return ""
+        return standing_of(parcel.key)
     return "end strip" if parcel.key == parcel.letter + END else parcel.kind.value
 
 

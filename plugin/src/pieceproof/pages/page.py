@@ -20,6 +20,7 @@ from pieceproof.pages.terms import explained, term_id
 _PLACE = '<div data-pieceproof="{}"></div>'
 _LETTER = Markup('<b class="letter">{}</b>')
 _FRACTION = re.compile(r"(?<![\d/])\d+/\d+(?![\d/])")
+_MIXED = re.compile(r'\d+ <span class="fraction">[^<]*</span>')
 _PLACES = re.compile(r'<div data-pieceproof="(\d+)"></div>')
 
 
@@ -69,7 +70,7 @@ def _front_matter(text: str) -> Markup:
 def _sentence(text: str) -> Markup:
     """A step's sentence: escaped, with piece letters (in double asterisks) as badges."""
     parts = text.split("**")
-    marked = (_LETTER.format(p) if at % 2 else _measure(p) for at, p in enumerate(parts))
+    marked = (_LETTER.format(p) if at % 2 else _running(p) for at, p in enumerate(parts))
     return Markup("").join(marked)
 
 
@@ -81,6 +82,11 @@ def _sentences(texts: Iterable[str]) -> list[Markup]:
 def _measure(text: object) -> Markup:
     """Words with their fractions marked, so that they can be drawn as such."""
     return Markup(_FRACTION.sub(r'<span class="fraction">\g<0></span>', str(escape(text))))
+
+
+def _running(text: str) -> Markup:
+    """Words of a sentence: no line ends within 1 3/4."""
+    return Markup(_MIXED.sub(r'<span class="mixed">\g<0></span>', str(_measure(text))))
 
 
 def _capital(text: str) -> str:

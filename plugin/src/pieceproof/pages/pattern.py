@@ -26,13 +26,21 @@ from pieceproof.pages.cloths import Cut, cloths
 from pieceproof.pages.colourways import PAGE as COLOURWAYS
 from pieceproof.pages.colourways import colourways_page, values_by_colourway
 from pieceproof.pages.corrections import edition_words, notices_by_place
-from pieceproof.pages.downloads import booklet_links, links, picture_files, pictures, shown
+from pieceproof.pages.downloads import (
+    booklet_links,
+    hatched,
+    links,
+    picture_files,
+    pictures,
+    shown,
+)
 from pieceproof.pages.finishing import finishing
 from pieceproof.pages.head import head
 from pieceproof.pages.page import Page, render_page
 from pieceproof.pages.passages import Told, told
 from pieceproof.pages.pictures import Pictured, colour_rules, hatches, print_rules
 from pieceproof.pages.points import points
+from pieceproof.pages.room import precut_tables
 from pieceproof.pages.sewing import Sewn, sewn
 from pieceproof.pages.terms import TERMS
 from pieceproof.pages.tokens import token, width_token
@@ -103,7 +111,7 @@ def publish_pattern(
     words = {
         "slug": pattern.slug,
         "stylesheet": STYLESHEET,
-        "head": head(axes, sizes, covers),
+        "head": head(axes, sizes, covers, hatched(axes, tops)),
         "told": defaultdict(Told, told(axes.size, prose)),
         "terms": TERMS,
         "hatches": hatches(),
@@ -111,6 +119,7 @@ def publish_pattern(
         "measures": axes.measure.options,
         "usable": [Variant({"width": (o.token,)}, o.label) for o in axes.width.options],
         "cloths": all_cloths,
+        "precuts": precut_tables(axes.size, sizes),
         "finishing": finishing(axes, sizes),
         "values": values_by_colourway(axes.colourway, sizes[0]),
         "auditions": seen_by_customers(design),

@@ -7,6 +7,7 @@ sheet shows another colourway without drawing anything again.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from xml.etree import ElementTree
@@ -15,9 +16,17 @@ from markupsafe import Markup
 
 from pieceproof.drawing.paint import cloth_class
 from pieceproof.drawing.scene import Scene
-from pieceproof.drawing.style import HATCHES, Look
+from pieceproof.drawing.style import ACCENT, HATCHES, INK, PALE_SEAM, Look
 from pieceproof.drawing.svg import to_svg
 from pieceproof.pages.choices import Axis, Combination, Variant, button_id, variants
+
+BETWEEN_COPIES = 8
+"""From a drawing for the screen down to its copy for paper, in CSS pixels."""
+_COLOURED = (("stroke", ACCENT), ("fill", ACCENT), ("stroke", PALE_SEAM))
+"""What of a drawing's own marks is not in its ink."""
+_CLOTH = re.compile(r'(pp-cloth-[\w-]+)" fill="(#[0-9a-f]{6})"')
+_FILE_INKS = "".join(f'[{part}="{ink}"]{{{part}:var(--ink,{ink})}}' for part, ink in _COLOURED)
+_PAGE_INKS = "\n".join(f'.pp-drawing [{part}="{ink}"]{{{part}:{INK}}}' for part, ink in _COLOURED)
 
 
 @dataclass(frozen=True)
@@ -64,13 +73,40 @@ def colour_rules(axis: Axis, colourways: Mapping[str, Mapping[str, str]]) -> str
     )
 
 
+def for_screen_and_paper(svg: str, values: Mapping[str, int]) -> str:
+    """A drawing twice in one file: in its colours, and below it hatched by value in black.
+
+    A file's own style sheet cannot know that a page is printed; the page's style sheet shows the
+    upper half on the screen and the lower one on paper, from the one file that is there already.
+    """
+    start, _, rest = svg.partition("\n")
+    size = {key: int(ElementTree.fromstring(svg).attrib[key]) for key in ("width", "height")}
+    height, lower = size["height"], size["height"] + BETWEEN_COPIES
+    doubled = start.replace(f' height="{height}"', f' height="{height + lower}"', 1)
+    doubled = doubled.replace(f' {height}"', f' {height + lower}"', 1)
+    colours = dict(_CLOTH.findall(svg))
+    used = {part: value for part, value in values.items() if cloth_class(part) in colours}
+    fills = "".join(
+        f".{cloth_class(part)}{{fill:var(--v{value},{colours[cloth_class(part)]})}}"
+        for part, value in used.items()
+    )
+    hatched = "".join(f"--v{value}:url(#{_hatch_id(value)});" for value in sorted({*used.values()}))
+    patterns = "".join(_pattern(value) for value in sorted({*used.values()}))
+    drawn = rest.removesuffix("</svg>\n")
+    return (
+        f"{doubled}\n<defs>{patterns}</defs>\n<style>{fills}{_FILE_INKS}</style>\n"
+        f'<g id="drawn">\n{drawn}</g>\n'
+        f'<use href="#drawn" y="{lower}" style="{hatched}--ink:{INK}"/>\n</svg>\n'
+    )
+
+
 def print_rules(values: Mapping[str, int]) -> str:
     """Style rules that hatch the parts in inline drawings by their values on paper, to save ink."""
     hatched = "\n".join(
         f".pp-drawing .{cloth_class(part)}{{fill:url(#{_hatch_id(value)})!important}}"
         for part, value in values.items()
     )
-    return f"@media print{{\n{hatched}\n}}"
+    return f"@media print{{\n{hatched}\n{_PAGE_INKS}\n}}"
 
 
 def hatches() -> Markup:

@@ -12,10 +12,13 @@ from dataclasses import dataclass
 from pieceproof.model import Stage
 from pieceproof.pages.corrections import edition_words
 from pieceproof.pages.page import Page, render_page
+from pieceproof.pages.tokens import token
 from pieceproof.review.changes import Changes
-from pieceproof.review.compared_text import HEADINGS, counted, names, readers
+from pieceproof.review.compared_text import HEADINGS, counted
 from pieceproof.review.evidence import Table, evidence, sign_off, trial_table
-from pieceproof.review.releases import kept_of, least_step, since_release
+from pieceproof.review.kept import kept_of, since_release
+from pieceproof.review.releases import least_step
+from pieceproof.review.rows import names, rows
 from pieceproof.shelf import Shelved
 
 FOLDER = "shop/proof"
@@ -27,12 +30,14 @@ _STEPS = ("no new edition", "a correction", "a new design")
 
 @dataclass(frozen=True)
 class Sheet:
-    """A pattern's sheet: sizes with their tables, then what holds for the whole pattern."""
+    """A pattern's sheet: what holds for the whole pattern; of each size its label, the name of its
+    place on the page, and its tables.
+    """
 
     slug: str
     name: str
     edition: str
-    sizes: tuple[tuple[str, tuple[Table, ...]], ...]
+    sizes: tuple[tuple[str, str, tuple[Table, ...]], ...]
     since: str
     changes: tuple[Table, ...]
     trials: tuple[Table, ...]
@@ -63,7 +68,7 @@ def sheet_of(shelved: Shelved) -> Sheet:
         shelved.pattern.slug,
         design.name,
         edition_words(sizes[0]),
-        tuple((sized.design.label, evidence(sized)) for sized in sizes),
+        tuple((s.design.label, f"size-{token(s.design.size)}", evidence(s)) for s in sizes),
         since,
         changed,
         tuple(trial_table(trial, by_size[trial.size]) for trial in design.trials),
@@ -80,20 +85,24 @@ def _since(shelved: Shelved) -> tuple[str, tuple[Table, ...]]:
     if not found:
         return f"No published fact differs from edition {kept.edition}.", ()
     labels = {sized.design.size: sized.design.label for sized in shelved.pattern.sizes}
+    told = sum(change.is_told_only for change in found.facts)
     sentence = (
-        f"{counted(len(found.facts), 'fact')} changed since edition {kept.edition}, which asks for "
-        f"{_STEPS[least_step(found)]}."
+        f"{counted(len(found.facts) - told, 'fact')} changed since edition {kept.edition}, which "
+        f"asks for {_STEPS[least_step(found)]}."
     )
     more = " ".join(f"{line[:1].upper()}{line[1:]}." for line in names(found)).replace("`", '"')
-    return f"{sentence} {more}".strip(), tuple(_changed(found, labels))
+    newer = f"{counted(told, 'fact')} more could not be stated then, and nothing is otherwise."
+    words = (sentence, more, newer if told else "")
+    return " ".join(filter(None, words)), tuple(_changed(found, labels))
 
 
 def _changed(found: Changes, labels: Mapping[str, str]) -> Iterator[Table]:
     for stage in Stage:
-        rows = tuple(
-            (c.key, c.old or "nothing", c.new or "nothing", readers(c, found, labels))
-            for c in found.at(stage)
-        )
-        if rows:
+        real = [change for change in found.at(stage) if not change.is_told_only]
+        if real:
             heads = ("Fact", "Old", "New", "Whom it concerns")
-            yield Table(HEADINGS[stage], "", heads, rows)
+            lines = (
+                (row.key, row.old or "nothing", row.new or "nothing", row.readers)
+                for row in rows(real, found, labels)
+            )
+            yield Table(HEADINGS[stage], "", heads, tuple(lines))

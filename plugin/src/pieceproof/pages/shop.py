@@ -27,6 +27,8 @@ from pieceproof.shelf import Shelved
 FOLDER = "shop"
 INDEX = f"{FOLDER}/index.md"
 TITLE = "Behind the counter"
+PROOFS = "proof"
+"""The folder of the proof sheets in the shop's own."""
 HATCH_PX = 44
 
 
@@ -101,6 +103,7 @@ def _shop(batches: Mapping[Order, tuple[Shelved, Book, Made]], file: str, page_n
     words = {
         "title": TITLE,
         "file": file,
+        "proofs": f"{PROOFS}/{page_name}",
         "batches": [(f"{name}/{page_name}", b.words, b.state) for name, b in batch.items()],
     }
     return Shop(

@@ -36,7 +36,8 @@ MAKE = "unit or block"
 class Change:
     """One fact, its old value and its new one; None where it did not or does not exist.
 
-    ``width`` and ``colourways`` are empty where every reader is concerned.
+    ``width`` and ``colourways`` are empty where every reader is concerned. ``is_told_only`` where
+    the old edition's own text has the fact as well, and only the program did not state it yet.
     """
 
     key: str
@@ -45,6 +46,7 @@ class Change:
     width: str
     colourways: tuple[str, ...]
     sizes: tuple[str, ...] = ()
+    is_told_only: bool = False
 
     @property
     def stage(self) -> Stage:
@@ -52,11 +54,18 @@ class Change:
         return stage_of(self.key)
 
     @property
+    def is_printed(self) -> bool:
+        """Whether something that a maker acts upon reads otherwise than before."""
+        if is_reckoning(self.key):
+            return False
+        return None in (self.old, self.new) or _printed(self.old or "") != _printed(self.new or "")
+
+    @property
     def is_noticed(self) -> bool:
         """Whether somebody who follows the old edition does something else than it says now."""
-        if self.old is None or is_reckoning(self.key):
+        if self.is_told_only or not self.is_printed:
             return False
-        return self.new is None or _printed(self.old) != _printed(self.new)
+        return self.old is not None or not (self.colourways or self.stage is Stage.CHOOSING)
 
 
 @dataclass(frozen=True)
@@ -81,6 +90,16 @@ class Changes:
 
     def __bool__(self) -> bool:
         return bool(self.added or self.removed or self.names or self.facts)
+
+    @property
+    def printed(self) -> tuple[Change, ...]:
+        """The facts that read otherwise for somebody who acts upon them."""
+        return tuple(change for change in self.facts if change.is_printed)
+
+    @property
+    def reckoned(self) -> tuple[Change, ...]:
+        """The other ones: sums on the way, and values that are printed as before."""
+        return tuple(change for change in self.facts if not change.is_printed)
 
     def at(self, stage: Stage) -> tuple[Change, ...]:
         """The changes that concern a stage."""

@@ -65,8 +65,11 @@ def _summary(shelved: Shelved) -> str:
     parts = (
         counted(sum(p.count for s in sizes for p in s.publication.pieces), "piece") + " sewn",
         counted(sum(len(s.publication.makes) for s in sizes), "make") + " as drawn",
+        counted(sum(p.template is not None for p in sizes[0].publication.pieces), "template"),
         counted(sum(len(s.requirements.needs) for s in sizes), "cutting plan"),
         counted(sum(g.count for s in sizes for g in s.tips.groups), "tip"),
+        counted(sum(m.times for s in sizes for m in s.meetings), "meeting") + " of seams",
+        counted(len(sizes[0].values), "colourway") + " in grey",
         counted(sum(len(s.facts) for s in sizes), "fact"),
         "prose" if PROSE_FILE in shelved.folder else "no prose",
         f"edition {edition}" if edition else "draft",

@@ -13,21 +13,12 @@ from markupsafe import Markup
 from pieceproof.model import Stage
 from pieceproof.pages.page import render_html
 from pieceproof.review.compare import Compared
-from pieceproof.review.compared_text import HEADINGS, names, readers, summary
+from pieceproof.review.compared_text import FOLDED, HEADINGS, summary
 from pieceproof.review.drawn import Picture, Redrawn
 from pieceproof.review.marked import marked_svg
+from pieceproof.review.rows import Row, names, rows
 
 WIDTH_PX = 420
-
-
-@dataclass(frozen=True)
-class Row:
-    """A fact: its key, both values (empty where there is none) and whom it concerns."""
-
-    key: str
-    old: str
-    new: str
-    readers: str
 
 
 @dataclass(frozen=True)
@@ -49,7 +40,9 @@ class Shown:
     summary: str
     names: tuple[str, ...]
     stages: tuple[tuple[str, tuple[Row, ...]], ...]
+    folded: tuple[Row, ...]
     pairs: tuple[Pair, ...]
+    strips: tuple[Pair, ...]
     undrawn: str
     prose: bool
 
@@ -57,27 +50,35 @@ class Shown:
 def compared_html(compared: Sequence[Compared], old: str, new: str) -> str:
     """The whole page."""
     shown = [_shown(one) for one in compared]
-    return render_html("pages/compare.html", {"patterns": shown, "old": old, "new": new})
+    words = {"patterns": shown, "old": old, "new": new, "folded": FOLDED}
+    return render_html("pages/compare.html", words)
 
 
 def _shown(one: Compared) -> Shown:
-    stages = ((HEADINGS[stage], tuple(_rows(one, stage))) for stage in Stage)
-    pairs = (_pair(one, drawing, at) for at, drawing in enumerate(one.drawings, 1))
+    pairs = [
+        (drawing.name.startswith("strips "), _pair(one, drawing, at))
+        for at, drawing in enumerate(one.drawings, 1)
+    ]
     return Shown(
         one.slug,
         one.name,
         summary(one),
         tuple(line.replace("`", '"') for line in names(one.changes)),
-        tuple((heading, rows) for heading, rows in stages if rows),
-        tuple(pairs),
+        tuple(_stages(one)),
+        rows(one.changes.reckoned, one.changes, one.labels),
+        tuple(pair for of_strips, pair in pairs if not of_strips),
+        tuple(pair for of_strips, pair in pairs if of_strips),
         one.undrawn,
         one.prose,
     )
 
 
-def _rows(one: Compared, stage: Stage) -> Iterator[Row]:
-    for c in one.changes.at(stage):
-        yield Row(c.key, c.old or "", c.new or "", readers(c, one.changes, one.labels))
+def _stages(one: Compared) -> Iterator[tuple[str, tuple[Row, ...]]]:
+    """What reads otherwise, by stage."""
+    for stage in Stage:
+        printed = [change for change in one.changes.at(stage) if change.is_printed]
+        if printed:
+            yield HEADINGS[stage], rows(printed, one.changes, one.labels)
 
 
 def _pair(one: Compared, drawing: Redrawn, number: int) -> Pair:

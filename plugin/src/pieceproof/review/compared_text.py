@@ -8,12 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from pieceproof.model import Stage
-from pieceproof.review.changes import Change, Changes
+from pieceproof.review.changes import Change
 from pieceproof.review.compare import Compared
 from pieceproof.review.drawn import Redrawn
-from pieceproof.wording import listed
+from pieceproof.review.rows import names, rows
 
 NOTHING = "No published fact or drawing differs."
+
+FOLDED = "Sums on the way, and values that are printed as before"
 
 HEADINGS: Mapping[Stage, str] = {
     Stage.CHOOSING: "What it is",
@@ -45,35 +47,14 @@ def summary(compared: Compared) -> str:
     return ", ".join(parts)
 
 
-def names(found: Changes) -> Iterator[str]:
-    """Sizes that came and went, and what is called otherwise."""
-    if found.added:
-        yield f"new sizes: {listed(found.added)}"
-    if found.removed:
-        yield f"sizes that are gone: {listed(found.removed)}"
-    for name in found.names:
-        where = "" if set(name.sizes) == set(found.sizes) else f" in {listed(name.sizes)}"
-        yield f"the {name.what} `{name.old}` is `{name.new}` now{where}"
-
-
-def readers(change: Change, found: Changes, labels: Mapping[str, str]) -> str:
-    """Whom a change concerns; empty where it is everybody."""
-    sizes = () if set(change.sizes) == set(found.sizes) else change.sizes
-    parts = [
-        ", ".join(labels.get(size, size) for size in sizes),
-        ", ".join(labels.get(way, way) for way in change.colourways),
-        f"{change.width} wide" if change.width else "",
-    ]
-    return "; ".join(filter(None, parts))
-
-
 def _pattern(one: Compared) -> Iterator[str]:
     yield f"## {one.name}: {summary(one)}"
     yield from (f"- {line}" for line in names(one.changes))
     for stage in Stage:
-        if changed := one.changes.at(stage):
+        printed = [change for change in one.changes.at(stage) if change.is_printed]
+        if printed:
             yield f"\n### {HEADINGS[stage]}"
-            yield from (_line(change, one) for change in changed)
+            yield from _lines(printed, one)
     if one.drawings or one.undrawn:
         yield "\n### Drawings"
     where: dict[str, list[str]] = {}
@@ -83,6 +64,10 @@ def _pattern(one: Compared) -> Iterator[str]:
     yield from (f"- {words} ({', '.join(labels)})" for words, labels in where.items())
     if one.undrawn:
         yield f"- {one.undrawn}"
+    if rest := one.changes.reckoned:
+        yield f"\n<details><summary>{FOLDED}</summary>\n"
+        yield from _lines(rest, one)
+        yield "\n</details>"
     if one.prose:
         yield "\nThe prose changed; its text is in the diff."
 
@@ -92,10 +77,10 @@ def _drawing(drawing: Redrawn) -> str:
     return f"{state}{drawing.name}" + (f" in {drawing.colourway}" if drawing.colourway else "")
 
 
-def _line(change: Change, one: Compared) -> str:
-    who = readers(change, one.changes, one.labels)
-    shown = f"{_value(change.old)} -> {_value(change.new)}"
-    return f"- {change.key}: {shown}" + (f"  ({who})" if who else "")
+def _lines(changed: Iterable[Change], one: Compared) -> Iterator[str]:
+    for row in rows(changed, one.changes, one.labels):
+        who = f"  ({row.readers})" if row.readers else ""
+        yield f"- {row.key}: {_value(row.old)} -> {_value(row.new)}{who}"
 
 
 def _value(text: str | None) -> str:

@@ -17,6 +17,7 @@ from pieceproof.bench.counting import sources_of
 from pieceproof.bench.watch import sewn_makes
 from pieceproof.comparison import HEADS, comparison_rows
 from pieceproof.compile import Sized
+from pieceproof.cutting.plan import Plan
 from pieceproof.fact_nesting import nesting_facts
 from pieceproof.facts import PLUS, Fact, called, name_of
 from pieceproof.lengths import Number, Surd, parse_length, show_exact
@@ -49,8 +50,8 @@ def evidence(sized: Sized) -> tuple[Table, ...]:
         ),
         Table(
             "Cut and used",
-            "The cutting list, against what the steps take, round for round.",
-            ("Piece", "Cut", "Used", "Left"),
+            "The cutting list, against what falls from each cutting plan and what the steps take.",
+            ("Piece", "Cut", "Planned", "Used", "Left"),
             tuple(_counts(sized)),
         ),
         Table(
@@ -143,8 +144,8 @@ def sign_off(design: Design, labels: Sequence[str]) -> Table:
     who = ["Editor: arithmetic done again", "Editor: words, drawings and templates agree"]
     who += [f"Tester: {label}, made as written" for label in labels for _ in range(2)]
     return Table(
-        "Signed off",
-        f"{design.name}, on paper.",
+        "",
+        f"{design.name}, read and sewn from paper, not from the screen.",
         ("Who and what", "Name", "Date", "Signature"),
         tuple((what, "", "", "") for what in who),
     )
@@ -173,7 +174,30 @@ def _counts(sized: Sized) -> Iterator[Row]:
     for piece in sized.publication.pieces:
         left = piece.count - used[piece.letter]
         name = f"{piece.letter}, {names[piece.fabric]}"
-        yield name, str(piece.count), str(used[piece.letter]), str(left)
+        planned = {
+            str(_planned(need.plan, piece.letter))
+            for need in sized.requirements.needs
+            if piece.fabric in need.fabrics
+        }
+        yield (
+            name,
+            str(piece.count),
+            " or ".join(sorted(planned)),
+            str(used[piece.letter]),
+            str(left),
+        )
+
+
+def _planned(plan: Plan, letter: str) -> int:
+    """How many of a piece fall from a plan; of a long one, how many are cut from its run."""
+    joined = [run.count for run in plan.joined if run.letter == letter]
+    return sum(joined) or sum(
+        strip.count * segment.count * cut.count
+        for strip in plan.strips
+        for segment in strip.segments
+        for cut in segment.cuts
+        if cut.letter == letter
+    )
 
 
 def _cloth(sized: Sized) -> Iterator[Row]:

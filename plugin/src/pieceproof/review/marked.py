@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pieceproof.drawing.frame import Frame, on_screen
-from pieceproof.drawing.marks import measure_lines
+from pieceproof.drawing.marks import measure_lines, text_block
 from pieceproof.drawing.markup import path_data, tag
 from pieceproof.drawing.scene import (
     Area,
@@ -22,9 +22,10 @@ from pieceproof.drawing.scene import (
     Note,
     Place,
     Point,
+    TextKind,
     flat,
 )
-from pieceproof.drawing.style import Look
+from pieceproof.drawing.style import TEXTS, Look, text_width
 from pieceproof.drawing.svg import frame_of, to_svg
 from pieceproof.review.drawn import Picture
 
@@ -59,14 +60,23 @@ def _mark(item: Flat, frame: Frame, pen: dict[str, str | float]) -> str:
             run = [_on(point, frame) for point in item.points]
             return tag("path", {**pen, "d": path_data([run])})
         case Letter() | Note():
+            block = text_block(item)
             x, y = _on(item.at, frame)
+            return _around((x + block.dx, y + block.dy), block.width, block.height, pen)
         case Measure():
             lines = measure_lines(_on(item.start, frame), _on(item.end, frame), item)
-            x, y = lines.text_at
+            face = TEXTS[TextKind.MEASURE]
+            return _around(lines.text_at, text_width(item.text, face), face.size, pen)
         case Arrow():
             (x, y), (u, v) = _on(item.start, frame), _on(item.end, frame)
-            x, y = (x + u) / 2, (y + v) / 2
-    return tag("circle", {**pen, "cx": x, "cy": y, "r": _RING})
+            return _around(((x + u) / 2, (y + v) / 2), 0, 0, pen)
+
+
+def _around(middle: Place, width: float, height: float, pen: dict[str, str | float]) -> str:
+    """A ring, as wide as what it goes round."""
+    across, down = max(width / 2 + 4, _RING), max(height / 2 + 3, _RING)
+    box = {"x": middle[0] - across, "y": middle[1] - down, "width": 2 * across, "height": 2 * down}
+    return tag("rect", {**pen, **box, "rx": down})
 
 
 def _on(point: Point, frame: Frame) -> Place:

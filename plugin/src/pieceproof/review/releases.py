@@ -1,34 +1,32 @@
 """May a pattern go out as it is? What was released is compared with what would be published now.
 
 In: a pattern's files, among them what was kept of its last release, and the compiled pattern. Out:
-problems, and the files to keep. The rules: a published fact changes only in a new edition; another
-design is a new edition before the point, a correction one behind it; and every stage and size in
-which somebody would notice a change has an erratum. New facts alone make nothing wrong that a
-customer holds.
+problems. The rules: a published fact changes only in a new edition; another
+design is a new edition before the point, a correction or an addition one behind it; and every stage
+and size in which somebody would notice a change has an erratum.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from enum import IntEnum
 
 from pieceproof.compile import DESIGN_FILE, Pattern
 from pieceproof.editions import Edition, edition_of, parse_edition
-from pieceproof.fact_files import facts_text, file_name
 from pieceproof.facts import Fact
 from pieceproof.folders import Folder
 from pieceproof.model import Erratum, Release, Stage
 from pieceproof.problems import Place, Problem
 from pieceproof.promises import values_of
-from pieceproof.review.changes import Change, Changes, changes
-from pieceproof.review.compare import RELEASED, facts_in, facts_of_pattern
+from pieceproof.review.changes import Change, Changes
+from pieceproof.review.compare import facts_in
+from pieceproof.review.kept import Kept, kept_of, since_release
+from pieceproof.review.remedies import NOTHING
 from pieceproof.review.stages import stage_of
 from pieceproof.shelf import Shelved, problem_texts
 from pieceproof.wording import listed, quoted
 
 NOT_KEPT = "release-not-kept"
-EDITION_FILE = f"{RELEASED}edition.txt"
 
 
 class Step(IntEnum):
@@ -39,40 +37,26 @@ class Step(IntEnum):
     DESIGN = 2
 
 
-@dataclass(frozen=True)
-class Kept:
-    """What was kept of the last release; ``edition`` is None if nothing was."""
-
-    edition: Edition | None
-    files: Mapping[str, bytes]
-
-
-def kept_of(folder: Folder) -> Kept:
-    """The last release among a pattern's files."""
-    files = {n.removeprefix(RELEASED): d for n, d in folder.items() if n.startswith(RELEASED)}
-    text = folder.get(EDITION_FILE, b"").decode("utf-8", "replace")
-    return Kept(parse_edition(text), files)
-
-
-def since_release(pattern: Pattern, folder: Folder) -> Changes:
-    """What changed since the last release; nothing if there was none."""
-    kept = kept_of(folder)
-    if kept.edition is None or not pattern.sizes:
-        return Changes()
-    return changes(facts_in(kept.files), facts_of_pattern(pattern))
-
-
 def least_step(found: Changes) -> Step:
     """The least step that the changes need.
 
     Other finished sizes, seams, letters or fewer sizes are another design: what was cut and
-    labelled for the one does not do for the other.
+    labelled for the one does not do for the other. What was added is a correction; what only the
+    program did not state before is nothing.
     """
-    real = [change for change in found.facts if change.old is not None]
     lettered = any(name.what == "piece" for name in found.names)
-    if found.removed or lettered or any(change.stage is Stage.CHOOSING for change in real):
+    if found.removed or lettered or _of_design(found):
         return Step.DESIGN
-    return Step.CORRECTION if real or found.names else Step.NONE
+    return Step.CORRECTION if _real(found) or found.names or found.added else Step.NONE
+
+
+def _real(found: Changes) -> tuple[Change, ...]:
+    """The changes that are not the program's alone."""
+    return tuple(change for change in found.facts if not change.is_told_only)
+
+
+def _of_design(found: Changes) -> tuple[Change, ...]:
+    return tuple(change for change in found.at(Stage.CHOOSING) if change.old is not None)
 
 
 def release_problems(pattern: Pattern, folder: Folder) -> tuple[Problem, ...]:
@@ -94,14 +78,6 @@ def show_release_problems(shelf: Iterable[Shelved]) -> Iterator[str]:
     for shelved in shelf:
         problems = () if shelved.problems else release_problems(shelved.pattern, shelved.folder)
         yield from problem_texts(shelved, problems)
-
-
-def files_to_keep(pattern: Pattern, folder: Folder) -> Mapping[str, bytes]:
-    """What a release keeps, by name below the pattern's folder: facts, design and edition."""
-    facts = {file_name(s.design.size): facts_text(s.facts).encode() for s in pattern.sizes}
-    edition = edition_of(pattern.sizes[0].design)
-    kept = {**facts, DESIGN_FILE: folder[DESIGN_FILE]}
-    return {EDITION_FILE: f"{edition}\n".encode(), **{RELEASED + n: d for n, d in kept.items()}}
 
 
 def _broken(
@@ -153,28 +129,33 @@ def _was_otherwise(
         for size in erratum.sizes or tuple(old):
             facts = {fact.key: fact for fact in old.get(size, ())}
             fact = facts.get(" ".join(erratum.fact.split()))
-            if fact is not None and " ".join(erratum.was.split()) not in values_of(fact):
+            said = values_of(fact) if fact else (NOTHING,)
+            if size in old and " ".join(erratum.was.split()) not in said:
                 yield Problem(
                     erratum.at["was"],
                     "erratum-was",
                     f"{quoted(erratum.was)} as what `{size}` said before",
-                    f"`{fact.published}`, as it was released",
+                    f"`{said[0]}`, as it was released",
                     "write what was printed, and name the sizes with `sizes` if they differ",
                 )
 
 
 def _first(found: Changes) -> str:
-    change = next((c for c in found.facts if c.old is not None), None)
-    if change is not None:
-        return f"{quoted(change.key)} was `{change.old}`, is `{change.new or 'gone'}`"
+    """One of the changes, an old fact before a new one."""
+    real = sorted(_real(found), key=lambda change: change.old is None)
+    if real:
+        return _in_words(real[0])
     name = next(iter(found.names), None)
     if name is not None:
         return f"the {name.what} `{name.old}` is called `{name.new}`"
-    return f"the size {listed(found.removed[:1])} is gone"
+    if found.removed:
+        return f"the size {listed(found.removed[:1])} is gone"
+    return f"the size {listed(found.added[:1])} is new"
 
 
-def _count(found: Changes) -> int:
-    return sum(change.old is not None for change in found.facts) or 1
+def _in_words(change: Change) -> str:
+    was = NOTHING if change.old is None else change.old
+    return f"{quoted(change.key)} was `{was}`, is `{change.new or 'gone'}`"
 
 
 def _next(edition: Edition, step: Step) -> Edition:
@@ -184,7 +165,7 @@ def _next(edition: Edition, step: Step) -> Edition:
 
 
 def _unannounced(place: Place, edition: Edition, found: Changes, step: Step) -> Problem:
-    count = _count(found)
+    count = len(_real(found)) or 1
     return Problem(
         place,
         "release-changed",
@@ -212,20 +193,20 @@ def _first_design(found: Changes) -> str:
     letters = [name for name in found.names if name.what == "piece"]
     if letters:
         return f"piece `{letters[0].old}` has the letter `{letters[0].new}`"
-    change = next(c for c in found.at(Stage.CHOOSING) if c.old is not None)
-    return f"{quoted(change.key)} was `{change.old}`, is `{change.new or 'gone'}`"
+    return _in_words(_of_design(found)[0])
 
 
 def _no_erratum(
     release: Release, edition: Edition, stage: Stage, sizes: Sequence[str], first: Change
 ) -> Problem:
+    was = NOTHING if first.old is None else first.old
     return Problem(
         release.at.keys.get("errata", release.at["edition"]),
         "release-no-erratum",
         f"facts of {stage.value} changed in {listed(sizes)} and no erratum of `{edition}` says so: "
-        f"{quoted(first.key)} was `{first.old}`",
+        f"{quoted(first.key)} was `{was}`",
         "one erratum at least for each stage and size in which facts changed",
-        f'add `- {{edition: {edition}, fact: "{first.key}", was: "{first.old}"}}` to `errata`',
+        f'add `- {{edition: {edition}, fact: "{first.key}", was: "{was}"}}` to `errata`',
     )
 
 

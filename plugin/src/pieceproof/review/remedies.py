@@ -28,6 +28,10 @@ ALREADY: Mapping[Stage, str] = {
 """How a notice begins, by the stage that a reader has reached."""
 
 
+NOTHING = "nothing"
+"""What an erratum says of a fact that the earlier edition did not have."""
+
+
 @dataclass(frozen=True)
 class Notice:
     """One correction: whom it concerns, the fact's name, both values, and what to do.
@@ -93,6 +97,8 @@ def _named(key: str) -> str:
 def remedy(key: str, was: str, fact: Fact, facts: Mapping[str, Fact]) -> str:
     """What follows from the two values alone, as a sentence; empty where nothing does."""
     last = key.rpartition(", ")[2]
+    if was == NOTHING:
+        return _of_new(key, last, fact, facts)
     if last == "cut" and key.startswith("piece "):
         return _of_cut(key, was, fact, facts)
     before, now = parse_length(was.rpartition(" ~ ")[2]), parse_length(fact.published)
@@ -115,6 +121,14 @@ def _of_cut(key: str, was: str, fact: Fact, facts: Mapping[str, Fact]) -> str:
     count = facts.get(key.removesuffix("cut") + "count")
     many = f"{count.published} of them" if count else "all of them"
     return f"Piece {letter} as it was is too small: cut {many} again, {fact.said}."
+
+
+def _of_new(key: str, last: str, fact: Fact, facts: Mapping[str, Fact]) -> str:
+    """What there was none of before."""
+    if last == "cut" and key.startswith("piece "):
+        count = facts.get(key.removesuffix("cut") + "count")
+        return f"Cut {count.published if count else 'them'}, {fact.said}."
+    return f"Buy {fact.said}." if last in ("yards", "metres") else ""
 
 
 def _sides(size: str) -> list[Fraction]:

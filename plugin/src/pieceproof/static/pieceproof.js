@@ -145,6 +145,8 @@
   // The drawing itself moves, so that ids stay unique; its place keeps its size.
   const enlarge = (figure, drawing) => {
     figure.style.minHeight = `${figure.offsetHeight}px`;
+    const [width, height] = ["width", "height"].map((side) => drawing.getAttribute(side));
+    paper.style.setProperty("--ratio", width / height);
     const name = drawing.getAttribute("alt") || drawing.querySelector("title")?.textContent;
     large.setAttribute("aria-label", name || "Drawing");
     paper.append(drawing);

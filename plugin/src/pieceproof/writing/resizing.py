@@ -18,7 +18,7 @@ from quicktions import Fraction
 from pieceproof.forms import Told, told
 from pieceproof.layout import lay_out
 from pieceproof.lengths import ceil_to
-from pieceproof.model import Cell, Design, Measure, MitredBorder, Node, Position, Size
+from pieceproof.model import Cell, Design, Measure, Node, Position, Size
 from pieceproof.source import ListNode, MapNode, TextNode, read_source
 from pieceproof.source import Node as Source
 
@@ -30,6 +30,8 @@ METRIC_SEAM = Fraction(3, 4)
 
 LEFT_OUT = ("release", "trials", "expect")
 _SEARCHED = 400
+_NOT_DRAWN = ("extra", "oversize")
+"""Keys of lengths that are there for the sewing and not for the looks."""
 
 
 @dataclass(frozen=True)
@@ -106,8 +108,8 @@ def resize(file: str, data: bytes, designs: Sequence[Design], redraft: Redraft) 
 def _finished(design: Design) -> Iterator[Told]:
     """The finished sizes of a design, which make its looks."""
     for record in _parts(design):
-        extra = record.at.of.get("extra") if isinstance(record, MitredBorder) else None
-        yield from (t for t in _lengths(record) if t.place != extra)
+        kept = {record.at.of.get(key) for key in _NOT_DRAWN}
+        yield from (t for t in _lengths(record) if t.place not in kept)
 
 
 def _customary(design: Design) -> Iterator[Told]:
