@@ -30,10 +30,10 @@ def cloth_lines(sized: Sized, key: re.Match[str]) -> Iterator[Line]:
     if need is None:
         return
     what = key["what"]
-    for other in need.others:
-        way = f"long strips {way_of(other)}, "
+    for longer in need.others:
+        way = f"long strips {way_of(longer)}, "
         if what.startswith(way):
-            need = other
+            need = longer
             what = what.removeprefix(way)
     if what == "strips in all":
         yield from _strips(sized, need)
