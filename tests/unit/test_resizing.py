@@ -74,18 +74,6 @@ def test_in_centimetres_it_is_drawn_anew(root: Path) -> None:
     assert found["piece C, star points, cut"] == "7.8 x 7.8"
 
 
-def test_what_is_there_for_the_sewing_is_not_scaled(root: Path) -> None:
-    file = root / "eddy-runner" / "pattern.yaml"
-    before, _, rest = file.read_text().partition("    method: stitched corners\n")
-    _, _, blocks = rest.partition("\nblocks:")
-    file.write_text(f"{before}{HALVES}\nblocks:{blocks}")
-    assert run(root, "--block", "18") == 0
-    assert (
-        "    size: 8 x 5\n    oversize: 1/8\n"
-        in (root / "eddy-runner-18-in" / "pattern.yaml").read_text()
-    )
-
-
 def test_customary_lengths_stay_on_the_ruler(
     root: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -99,6 +87,18 @@ def test_customary_lengths_stay_on_the_ruler(
     assert found["binding, cut width"] == "5.7"
     assert found["binding, beyond the edge"] == "30"
     assert found["backing, beyond the top"] == "7.5"
+
+
+def test_what_is_there_for_the_sewing_is_not_scaled(root: Path) -> None:
+    file = root / "eddy-runner" / "pattern.yaml"
+    before, _, rest = file.read_text().partition("    method: stitched corners\n")
+    _, _, blocks = rest.partition("\nblocks:")
+    file.write_text(f"{before}{HALVES}\nblocks:{blocks}")
+    assert run(root, "--block", "18") == 0
+    assert (
+        "    size: 8 x 5\n    oversize: 1/8\n"
+        in (root / "eddy-runner-18-in" / "pattern.yaml").read_text()
+    )
 
 
 def test_an_inch_is_redrawn_as_two_and_a_half_centimetres(

@@ -47,8 +47,7 @@ def of_finishing(part: Callable[[Design, Size], object], name: str) -> str:
 
 
 def widths(measure: Measure) -> str:
-    *most, last = map(measure.show, USABLE_WIDTHS[measure])
-    return f"{', '.join(most)} and {last}"
+    return ", ".join(map(measure.show, USABLE_WIDTHS[measure]))
 
 
 def rows() -> Iterator[str]:
@@ -63,7 +62,7 @@ def rows() -> Iterator[str]:
     room = {measure: workroom(finished(measure)) for measure in Measure}
     yield f"pieces for foundations, larger each way by: {both(lambda m: room[m].ample)}"
     yield f"truing one end of a strip set: {both(lambda m: room[m].squaring)}"
-    yield f"usable widths: {widths(Measure.INCH)} in, {widths(Measure.CENTIMETRE)} cm"
+    yield f"usable widths: {widths(Measure.INCH)} in; {widths(Measure.CENTIMETRE)} cm"
     yield f"squaring the end of the cloth: {both(lambda m: SQUARING[m])}"
     yield f"room for a cut that went wrong: {both(lambda m: ROOM[m])}"
     yield f"sold in steps of: {EIGHTH_YARD_IN / 36} yd, {show(FIVE_CM / 100)} m"

@@ -17,7 +17,7 @@ from pieceproof.cutting.plan import Joined, Strip
 from pieceproof.facts import PLUS, WIDTH, called
 from pieceproof.lengths import parse_length
 from pieceproof.model import Measure
-from pieceproof.requirements import CM_PER_INCH, ROOM, Need
+from pieceproof.requirements import CM_PER_INCH, ROOM, Need, way_of
 from pieceproof.writing.lines import Line, added
 
 CLOTH = re.compile(rf"(?P<parts>.+), {WIDTH} (?P<width>[^,]+), (?P<what>.+)")
@@ -30,6 +30,11 @@ def cloth_lines(sized: Sized, key: re.Match[str]) -> Iterator[Line]:
     if need is None:
         return
     what = key["what"]
+    for longer in need.others:
+        way = f"long strips {way_of(longer)}, "
+        if what.startswith(way):
+            need = longer
+            what = what.removeprefix(way)
     if what == "strips in all":
         yield from _strips(sized, need)
     elif what == "needed":
@@ -79,6 +84,7 @@ def _needed(sized: Sized, need: Need) -> Iterator[Line]:
         (show(need.plan.length), "strips in all"),
         (show(need.demand.squaring), "to square the end of the cloth"),
     ]
+    parts += [(show(f.length), f"motifs of {f.letter}, {f.rows} rows") for f in need.fussy]
     if need.backs is not None:
         back = need.backs.chosen
         parts.append((show(back.total), f"the back, {back.lengths} x {show(back.length)}"))
