@@ -10,7 +10,10 @@ import pytest
 import yaml
 
 from pieceproof.cli import main
+from pieceproof.folders import read_folders
 from pieceproof.model import Measure
+from pieceproof.pages.site import NOTHING, publish_site
+from pieceproof.shelf import compile_folders
 
 
 def run(root: Path, *words: str) -> int:
@@ -27,6 +30,18 @@ def test_a_new_pattern_checks_clean(tmp_path: Path, measure: Measure) -> None:
     assert run(tmp_path, "new", "low-tide", "--measure", measure.value) == 0
     assert run(tmp_path, "check") == 0
     assert run(tmp_path, "facts") == 0
+
+
+def test_a_new_pattern_has_a_page(tmp_path: Path) -> None:
+    """As the site builds it: the page, its pictures, a card in the catalogue."""
+    run(tmp_path, "new", "low-tide")
+    folders, problems = read_folders(tmp_path)
+    site = publish_site(compile_folders(folders, {}), NOTHING, "index.html", {})
+    assert not problems
+    page = site.pages["patterns/low-tide/index.md"]
+    assert any("<h1>Low Tide</h1>" in fragment for fragment in page.fragments)
+    assert not any('role="alert"' in fragment for fragment in page.fragments)
+    assert "low-tide/index.html" in "".join(site.pages["patterns/index.md"].fragments)
 
 
 def test_its_first_line_leads_an_editor_to_the_schema(tmp_path: Path) -> None:
