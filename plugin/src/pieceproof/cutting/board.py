@@ -63,6 +63,11 @@ def rows_of(board: Board, cuts: list[Cut]) -> Rows:
     )
 
 
+def length(board: Board, cuts: list[Cut]) -> int:
+    """The length of the cuts in units of the board."""
+    return sum(strips * board.heights[height] for strips, height, _ in cuts)
+
+
 def yields(filling: Filling) -> dict[int, int]:
     """Pieces of each kind in a filling."""
     pieces: dict[int, int] = {}

@@ -38,8 +38,8 @@ def plan(demand: Demand, steps: int = USUAL_EFFORT) -> tuple[Plan, tuple[str, ..
     plans, board = greedy_plans(grid), board_of(grid)
     known = min(length_of(rows) for rows in plans) // board.unit
     found = shortest(board, known, Effort(steps))
-    if found.cuts:
-        plans = (*plans, *simpler(grid, rows_of(board, found.cuts)))
+    for cuts in found.plans:
+        plans = (*plans, *simpler(grid, rows_of(board, cuts)))
     return _plan_of(demand, grid, plans, max(found.bound * board.unit, _by_area(grid))), ()
 
 

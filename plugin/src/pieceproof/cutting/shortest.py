@@ -1,142 +1,109 @@
-"""The shortest plan for a board: greedy plans first, then the search, then its proof.
+"""The shortest plan for a board, and its proof.
 
 Goes in: the board, the length of a plan that is known, how hard to try. Comes out: shorter cuts,
 if there are any, and a length that no plan can beat.
+
+A plan of few strips is searched by numbers of strips (few). Where there are many, length after
+length from the relaxed program's bound up is proved to be too short, or met (meeting); where that
+takes too much, a plan is shortened part by part (improve). Either goes on where the other ends.
 """
 
 from typing import NamedTuple
 
-from pieceproof.cutting.board import SCALE, Board, Cut, Slot
+from pieceproof.cutting.board import Board, Cut, length
 from pieceproof.cutting.effort import Effort, GaveUpError
-from pieceproof.cutting.heights import ANY, Found, Goal, hunt
-from pieceproof.cutting.knapsack import tables, valued
-from pieceproof.cutting.supply import (
-    Rule,
-    Supply,
-    add_filling,
-    ask,
-    root_rule,
-    rounded,
-    supply_of,
-)
-from pieceproof.cutting.total import within
+from pieceproof.cutting.few import full_supply, searched
+from pieceproof.cutting.improve import improved
+from pieceproof.cutting.meeting import Meeting, group_of, meet, others
+from pieceproof.cutting.relaxed import Made, Vertex, relaxed
+from pieceproof.cutting.supply import rounded
 
-ROUNDS = 200
-CLIMB = 0.25  # of the effort that is spent on climbing, at most
-FILLINGS = 3000  # that are looked at for one length
-AFRESH = 0.7  # of the gap that is left when the search begins afresh
+FEW = 28  # strips
+CLIMB = 0.6  # of the effort that is spent on climbing, at most
+FILLINGS = 4000  # of one height that are looked at for one length
+HEAPS = 400_000  # of fillings that are made up for one length
+ROUGH = 20  # a plan to be shortened may be so much longer at first: 1 / ROUGH
+IMPROVE = 0.5  # of what is left that is spent on shortening a plan, at most
 
 
 class Shortest(NamedTuple):
-    """Cuts shorter than the known plan, if any; a length that cannot be beaten; rules found."""
+    """Plans of equal length, shorter than the known one, if any; a length that none can beat."""
 
-    cuts: list[Cut] | None
+    plans: list[list[Cut]]
     bound: int
-    rules: list[Rule]
 
 
 def shortest(board: Board, known: int, effort: Effort) -> Shortest:
-    """The shortest cuts, in units of the board; `known` is the length of a plan at hand."""
-    best: list[Cut] | None = None
-    bound = 0
-    rules: list[Rule] = []
+    """The shortest plans, in units of the board; `known` is the length of a plan at hand."""
     if board.width * sum(len(slots) for slots in board.slots) > effort.left:
-        return Shortest(best, bound, rules)
+        return Shortest([], 0)
+    aside = Effort(effort.left)
     try:
-        slots = dict(enumerate(board.slots))
-        every = [ANY] * len(board.need)
-        supply = supply_of(board, list(slots), slots, list(board.need), every, effort)
-        for height, some in slots.items():
-            for slot in some:
-                add_filling(supply, height, ((slot, board.width // slot.width),))
-        rule = root_rule(supply, ROUNDS)
-        least = _least(board, rule, known - 1)
-        bound, rules = min(known, -(-least // SCALE)), [rule]
-        if bound < known and (cuts := rounded(supply, {}, known - 1)):
-            best, known = cuts, length(board, cuts)
-        climbed = _climb(board, slots, rule, bound, known, effort)
-        bound = climbed.bound
-        if climbed.cuts:
-            best, known = climbed.cuts, bound
-        while bound < known and not effort.spent:
-            supply = _fewer(board, supply, rule, (known - 1) * SCALE - least, effort)
-            found = _hunt(board, supply, rules, known, bound, effort)
-            best, known, bound = found.cuts or best, found.cost, max(bound, found.bound)
-            if found.cuts is None:
-                break
+        vertex = relaxed(board, aside)
     except GaveUpError:
-        pass
-    return Shortest(best, bound, rules)
+        vertex = None
+    if vertex is None or _strips(vertex) < FEW:
+        return _few(board, vertex, known, effort)
+    return _many(vertex, known, effort)
 
 
-def _climb(
-    board: Board,
-    slots: dict[int, tuple[Slot, ...]],
-    rule: Rule,
-    bound: int,
-    known: int,
-    effort: Effort,
-) -> Shortest:
+def _strips(vertex: Vertex) -> int:
+    """How many strips the relaxed program cuts."""
+    amounts = (
+        sum(share * n for share, n in zip(shares, vertex.board.need, strict=True))
+        for what, shares in zip(vertex.basis, vertex.inverse, strict=True)
+        if isinstance(what, Made)
+    )
+    return sum(amounts) // vertex.scale
+
+
+def _few(board: Board, vertex: Vertex | None, known: int, effort: Effort) -> Shortest:
+    aside = Effort(effort.left)
+    found = searched(board, known, effort)
+    plans = [found.cuts] if found.cuts else []
+    known = min([known, *(length(board, cuts) for cuts in plans)])
+    if vertex is None or found.bound >= known:
+        return Shortest(plans, found.bound)
+    met = _climbed(vertex, known, found.bound, aside)
+    return Shortest(met.plans or plans, met.bound)
+
+
+def _many(vertex: Vertex, known: int, effort: Effort) -> Shortest:
+    board = vertex.board
+    with effort.share(CLIMB) as part:
+        met = _climbed(vertex, known, 0, part)
+    if met.plans or met.bound >= known:
+        return met
+    with effort.share(IMPROVE) as part:
+        plans = _shortened(vertex, known, part)
+    known = min([known, *(length(board, cuts) for cuts in plans)])
+    found = searched(board, known, effort)
+    return Shortest([found.cuts] if found.cuts else plans, max(met.bound, found.bound))
+
+
+def _climbed(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest:
     """Length after length from the bound up: each is proved to be too short, or the answer."""
-    share = Effort(int(CLIMB * effort.left))
-    effort.spend(share.left)
-    while bound < known:
-        spare = bound * SCALE - _least(board, rule, bound)
-        verdict, cuts = within(board, slots, rule, bound, spare, FILLINGS, share)
-        if verdict != "impossible":
-            effort.spend(-max(share.left, 0))
-            return Shortest(cuts or None, bound, [])
+    meeting = Meeting(vertex, group_of(vertex), set())
+    bound = min(known, max(bound, vertex.bound))
+    while bound < known and not effort.spent:
+        loss = bound * vertex.scale - vertex.value
+        some, complete = others(vertex, loss, FILLINGS, effort)
+        verdict, plans = meet(meeting, some, loss, HEAPS, effort)
+        if plans:
+            return Shortest(plans, bound)
+        if verdict == "unknown" or not complete:
+            break
         bound += 1
-    effort.spend(-max(share.left, 0))
-    return Shortest(None, bound, [])
+    return Shortest([], bound)
 
 
-def length(board: Board, cuts: list[Cut]) -> int:
-    """The length of the cuts in units of the board."""
-    return sum(strips * board.heights[height] for strips, height, _ in cuts)
-
-
-def _hunt(
-    board: Board, supply: Supply, rules: list[Rule], known: int, bound: int, effort: Effort
-) -> Found:
-    """One search; it ends with the effort, with a proof, or with a plan worth beginning afresh."""
-    costs = [board.heights[height] for height in supply.heights]
-    if not costs:
-        return Found(None, known, known)
-    again = bound + int(AFRESH * (known - bound)) if known - bound > 2 else -1
-    return hunt(board, supply, rules, Goal(costs, known, again), bound, effort)
-
-
-def _least(board: Board, rule: Rule, most: int) -> int:
-    """The length proved by the rule, in 1 / SCALE: strips of overall length `most` at worst hold
-    more than their own length by so much.
-    """
-    worst, per = 0, 1
-    for height, held in rule.holds.items():
-        over = held - board.heights[height] * SCALE
-        if over > 0 and over * per > worst * board.heights[height]:
-            worst, per = over, board.heights[height]
-    return max(0, rule.total + -(worst * most) // per)
-
-
-def _fewer(board: Board, supply: Supply, rule: Rule, spare: int, effort: Effort) -> Supply:
-    """Without the heights and slots that would lose more than the spare length."""
-    slots: dict[int, tuple[Slot, ...]] = {}
-    for height in supply.heights:
-        items = valued(supply.slots[height], list(rule.worth), list(board.need))
-        found = tables(board.width, items, effort)
-        full = board.heights[height] * SCALE - spare
-        kept = tuple(
-            slot
-            for slot in supply.slots[height]
-            if found.best[board.width - slot.width] + rule.worth[slot.kind] * slot.stack >= full
-        )
-        if found.top >= full and kept:
-            slots[height] = kept
-    fewer = supply_of(board, sorted(slots), slots, supply.need, supply.most, effort)
-    for made in supply.columns:
-        if made and made[0] in slots and all(slot in slots[made[0]] for slot, _ in made[1]):
-            add_filling(fewer, *made)
-    if slots:
-        ask(fewer, [0.0] * len(fewer.heights), 1, float("inf"))
-    return fewer
+def _shortened(vertex: Vertex, known: int, effort: Effort) -> list[list[Cut]]:
+    """A plan shorter than the known one, by rounding and shortening."""
+    board = vertex.board
+    try:
+        cuts = rounded(full_supply(board, effort), {}, known + known // ROUGH)
+    except GaveUpError:
+        return []
+    if cuts:
+        cuts = improved(vertex, cuts, effort)
+    return [cuts] if cuts and length(board, cuts) < known else []
