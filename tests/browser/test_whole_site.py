@@ -53,6 +53,13 @@ def test_fits_every_screen_asks_nobody_and_keeps_no_cookie(
     context.close()
 
 
+def test_no_mark_of_the_text_files_is_left_on_a_page(site: Path) -> None:
+    """A fence that Markdown did not understand turns a whole file into prose."""
+    pages = sorted(site.rglob("*.html"))
+    assert len(pages) > len(SLUGS)
+    assert [page.name for page in pages if "```" in page.read_text("utf-8")] == []
+
+
 @pytest.mark.parametrize("slug", SLUGS)
 def test_a_page_weighs_little(site: Path, slug: str) -> None:
     """The page, its style sheets and scripts, gzipped, and all fonts; search loads on demand."""

@@ -12,7 +12,9 @@ from pieceproof.cli import command_line, main
 
 ROOT = Path(__file__).parents[2]
 HANDBOOK = ROOT / "site_src" / "handbook"
-BLOCK = re.compile(r'^```(\w+)(?: title="([^"]+)")?\n(.*?)^```$', re.MULTILINE | re.DOTALL)
+BLOCK = re.compile(
+    r"^(?:`([^`\n]+)`(, at the end)?:\n\n)?```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL
+)
 
 
 def test_the_tutorial_works(
@@ -21,14 +23,14 @@ def test_the_tutorial_works(
     (tmp_path / "patterns").mkdir()
     monkeypatch.chdir(tmp_path)
     said = ""
-    for language, title, text in BLOCK.findall((HANDBOOK / "writing.md").read_text("utf-8")):
+    blocks = BLOCK.findall((HANDBOOK / "writing.md").read_text("utf-8"))
+    for name, at_the_end, language, text in blocks:
         if language == "sh":
             for line in text.splitlines():
                 assert line.startswith("pieceproof ")
                 assert main(shlex.split(line)[1:]) == 0, capsys.readouterr().err
                 said += capsys.readouterr().out
             continue
-        name, _, at_the_end = title.partition(", ")
         before = (tmp_path / name).read_text("utf-8") if at_the_end else ""
         (tmp_path / name).write_text(before + text, "utf-8")
     assert "piece B, lights, One size: 2 1/2 x 2 1/2" in said
