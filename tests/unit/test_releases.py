@@ -181,7 +181,7 @@ def test_notices_stand_where_they_matter_for_whom_they_matter() -> None:
     assert [n.remedy for n in shopping] == [
         "What you bought is enough; some of it will be left over."
     ] * 2
-    assert (notice.sizes, notice.was, notice.now) == (("small",), "2 1/2", '2 1/4"')
+    assert (notice.sizes, notice.was, notice.now) == (("small",), '2 1/2"', '2 1/4"')
     assert notice.already == "If you have already cut by an edition before 1.1"
     axis = Axis("size", "Size", (Option("small", "Two"), Option("large", "Three")))
     places = notices_by_place(axis, pattern.sizes)

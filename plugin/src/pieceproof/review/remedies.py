@@ -70,23 +70,35 @@ def _latest_first(edition: str) -> tuple[int, int]:
 
 def _notices(erratum: Erratum, sizes: Mapping[str, Mapping[str, Fact]]) -> Iterator[Notice]:
     key, was = " ".join(erratum.fact.split()), " ".join(erratum.was.split())
-    by_value: dict[tuple[str, str], list[str]] = {}
+    by_value: dict[tuple[str, str, str], list[str]] = {}
     for size in erratum.sizes or tuple(sizes):
         fact = sizes[size][key]
         said = remedy(key, was, fact, sizes[size])
-        by_value.setdefault((fact.said or fact.published, said), []).append(size)
-    for (now, said), found in by_value.items():
+        values = (_in_its_unit(was, fact), fact.said or fact.published, said)
+        by_value.setdefault(values, []).append(size)
+    for (before, now, said), found in by_value.items():
         whole = " ".join(filter(None, (said, erratum.remedy)))
         yield Notice(
             erratum.edition,
             stage_of(key),
             tuple(found),
             _named(key),
-            was,
+            before,
             now,
             whole,
             width_of(key),
         )
+
+
+def _in_its_unit(was: str, fact: Fact) -> str:
+    """The old value as a sentence says it, with the unit that the new one has."""
+    if was == NOTHING:
+        return was
+    if fact.said and fact.said.replace('"', "") == fact.published:
+        return " x ".join(f'{side}"' for side in was.split(" x "))
+    if fact.said.startswith(f"{fact.published} "):
+        return was + fact.said.removeprefix(fact.published)
+    return was
 
 
 def _named(key: str) -> str:
