@@ -10,7 +10,8 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from small_shop import PLAIN, PROSE
+from small_shop import PLAIN as FIVE_WIDTHS
+from small_shop import PROSE
 
 from pieceproof.cli import main
 from pieceproof.compile import compile_pattern
@@ -23,6 +24,7 @@ from pieceproof.review.stages import colourways_of, stage_of
 from pieceproof.revisions import sides
 
 SLUG = "eddy-runner"
+PLAIN = FIVE_WIDTHS.replace("batting: {}", "batting: {}\ncloth widths: [42, 40]")
 LINE = "colourway low-water"
 
 
@@ -98,7 +100,7 @@ def test_a_cut_size_is_said_with_old_and_new_and_its_readers(shop: Path) -> None
     yards = "- star points + border, usable width 42 and 40, yards: `1/4 ~ 3/8` -> `37/144 ~ 3/8`"
     assert f"\n{yards}  (Two stars; Low Water; 42 and 40 wide)\n" in folded
     assert [line for line in text.splitlines() if line.startswith("#")] == [
-        "## Eddy Runner: 267 facts, 26 drawings",
+        "## Eddy Runner: 288 facts, 26 drawings",
         *("### What it is", "### Shopping", "### Cutting", "### Sewing", "### Drawings"),
     ]
 

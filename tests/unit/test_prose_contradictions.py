@@ -44,7 +44,7 @@ PLANTED = {
     "a yardage": ("Buy 2 1/2 yards of the background.", NUMBER),
     "a yardage in words": ("Three quarters of a yard of binding is ample.", NUMBER),
     "a length in metres": ("Buy 1.2 m for the back.", NUMBER),
-    "another width of cloth": ('All cloth is taken to be 44" wide.', NUMBER),
+    "another width of cloth": ('All cloth is taken to be 45" wide.', NUMBER),
     "a count": ("There are 13 points.", NUMBER),
     "a count after a verb, in words": ("Make thirteen of these.", NUMBER),
     "a dozen too many": ("You need two dozen of them.", NUMBER),

@@ -131,7 +131,8 @@ def _list_faults(publication: Publication, need: Need) -> Iterator[str]:
         wanted["binding"] = (*square, publication.quantity)
     sleeve = publication.sleeve
     if sleeve is not None and sleeve.fabric in need.fabrics:
-        wanted["sleeve"] = (sleeve.cut_width, sleeve.length, publication.quantity)
+        sides = (sleeve.cut_width, sleeve.length)
+        wanted["sleeve"] = (min(sides), max(sides), publication.quantity)
     items: list[Want | Long] = [*need.demand.wants, *need.demand.longs]
     asked: dict[str, tuple[Fraction, Fraction, int]] = {}
     for item in items:

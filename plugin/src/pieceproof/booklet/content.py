@@ -22,6 +22,7 @@ from pieceproof.booklet.wording import prose_html, sentence_html
 from pieceproof.compile import Sized
 from pieceproof.converted import about
 from pieceproof.cutting.plan import Plan
+from pieceproof.diagrams.binding import binding_corner
 from pieceproof.diagrams.making import STAGE, making, width_of_a_row
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.plates import plates
@@ -32,7 +33,7 @@ from pieceproof.drawing.style import Look
 from pieceproof.instructions import Instruction, show_length, show_made, show_spare, show_unfinished
 from pieceproof.lengths import show_decimal, show_fraction
 from pieceproof.model import Design, FabricName, Measure
-from pieceproof.pages.choices import Option
+from pieceproof.pages.choices import Option, Variant
 from pieceproof.pages.chooser import axes_of
 from pieceproof.pages.cutting import Row, cutting_rows
 from pieceproof.pages.finishing import Finishing, finishing
@@ -349,7 +350,10 @@ def _finishing(sized: Sized, width: Fraction) -> Finishing:
     found = replace(sized.requirements, usable_widths=(width,))
     at_width = replace(sized, requirements=found)
     option = Option(width_token(width), show_length(sized.design.measure, width))
-    return finishing(axes_of([at_width], [option]), [at_width])
+    told = finishing(axes_of([at_width], [option]), [at_width])
+    scene = binding_corner(sized.design, show_length(sized.design.measure, sized.design.seam))
+    corner = (Variant({}, _plate(scene, "binding-corner")),) if scene else ()
+    return replace(told, corner=corner)
 
 
 def _parts(work: Work, seen: Subject, scenes: Mapping[str, Scene]) -> list[Part]:

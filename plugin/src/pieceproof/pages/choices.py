@@ -7,7 +7,7 @@ neither patterns nor templates.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
@@ -72,16 +72,23 @@ def attributes(variant: Variant[T]) -> Mapping[str, str]:
 def choice_rules(axes: Sequence[Axis]) -> str:
     """Style rules that hide what does not hold for the radio buttons checked.
 
-    The button of an option has the id that `button_id` gives. Without ``:has()`` nothing is
-    hidden and every variant says what it holds for.
+    The button of an option has the id that `button_id` gives. While a page still arrives and has
+    no buttons yet, the first option holds, so that nothing jumps when they come. Without
+    ``:has()`` nothing is hidden and every variant says what it holds for.
     """
-    return "\n".join(
-        f"body:has(#{button_id(axis, option)}:checked) "
-        f'[data-{axis.key}]:not([data-{axis.key}~="{option.token}"])'
-        "{display:none!important}"
-        for axis in axes
-        for option in axis.options
-    )
+    return "\n".join(rule for axis in axes for rule in _rules(axis))
+
+
+def _rules(axis: Axis) -> Iterator[str]:
+    first = axis.options[0]
+    yield _hiding(f"not(:has(#{button_id(axis, first)}))", axis, first)
+    for option in axis.options:
+        yield _hiding(f"has(#{button_id(axis, option)}:checked)", axis, option)
+
+
+def _hiding(where: str, axis: Axis, option: Option) -> str:
+    others = f'[data-{axis.key}]:not([data-{axis.key}~="{option.token}"])'
+    return f"body:{where} {others}{{display:none!important}}"
 
 
 def button_id(axis: Axis, option: Option) -> str:

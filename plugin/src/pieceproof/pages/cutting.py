@@ -146,7 +146,10 @@ def _piece_row(table: _Table, strips: Sequence[Strip], letter: str) -> Row:
 
 
 def _sides(table: _Table, letter: str) -> tuple[Fraction, Fraction]:
-    """The size as it lies on the cloth, across it first; as listed where it may be turned."""
+    """The size as listed; of a directional print as it lies on the cloth, across it first."""
+    piece = table.pieces.get(letter_of(letter))
+    if piece is not None and table.design.fabrics[piece.fabric].print is Print.ANY:
+        return piece.short, piece.long
     demand = table.need.demand
     wants = {want.letter: (want.across, want.along) for want in demand.wants}
     crosswise = {n.letter: (n.length, n.width) for n in demand.longs if n.way == "crosswise"}
