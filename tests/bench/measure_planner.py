@@ -77,7 +77,7 @@ def table(results: Sequence[Measured]) -> str:
     groups = [
         [one for one in results if low <= len(one.demand.wants) <= high] for low, high in GROUPS
     ]
-    rows = [["", *names], ["---", *["---:"] * len(names)]]
+    rows = [["lists of", *names], ["---", *["---:"] * len(names)]]
     for name, tell in _ROWS:
         rows.append([name, *(tell(group) if group else "-" for group in [*groups, results])])
     return "\n".join("| " + " | ".join(row) + " |" for row in rows)
@@ -133,7 +133,7 @@ def _average(count: Callable[[Plan], int]) -> Callable[[Sequence[Measured]], str
 
 
 _ROWS: tuple[tuple[str, Callable[[Sequence[Measured]], str]], ...] = (
-    ("lists", lambda group: str(len(group))),
+    ("how many lists", lambda group: str(len(group))),
     ("proven the shortest", lambda group: _share([one.plan.proven for one in group])),
     ("proven within 1 s", _proven_within(1)),
     ("proven within 5 s", _proven_within(5)),

@@ -69,7 +69,7 @@ def _below(known: _Choices, key: str, form: Form) -> Iterator[tuple[str, type[An
 
 def _table(keys: Sequence[Key]) -> str:
     rows = [f"| `{key.text}` | {_needed(key)} | {_plain(key)} |" for key in keys]
-    return "\n".join(["| key | | what it says |", "| --- | --- | --- |", *rows])
+    return "\n".join(["| key | must it be there? | what it says |", "| --- | --- | --- |", *rows])
 
 
 def _needed(key: Key) -> str:
