@@ -7,7 +7,7 @@ import pytest
 from pieceproof.cutting.board import Board, Slot, length
 from pieceproof.cutting.effort import Effort
 from pieceproof.cutting.exact import inverse_of, residues_of
-from pieceproof.cutting.meeting import Meeting, group_of, meet, others
+from pieceproof.cutting.meeting import meet, meeting_of
 from pieceproof.cutting.relaxed import relaxed
 
 MATRICES = [[[4, 2], [0, 6]], [[2, 0, 1], [0, 4, 2], [6, 3, 3]], [[5, 0], [0, 5]]]
@@ -62,10 +62,15 @@ def test_a_length_is_refused_and_the_next_is_met() -> None:
     effort = Effort(10_000_000)
     vertex = relaxed(board, effort)
     assert vertex is not None
-    meeting = Meeting(vertex, group_of(vertex), set())
+    meeting = meeting_of(vertex)
+    assert meeting is not None
     for least, verdict in ((41, "impossible"), (42, "packed")):
-        loss = least * vertex.scale - vertex.value
-        some, complete = others(vertex, loss, 1000, effort)
-        found, plans = meet(meeting, some, loss, 10_000, effort)
-        assert (found, complete) == (verdict, True)
+        found, plans = meet(meeting, least, 1000, 10_000, effort)
+        assert found == verdict
     assert {length(board, cuts) for cuts in plans} == {42}
+
+
+def test_numbers_too_large_for_arrays_are_not_searched() -> None:
+    board = Board(80, 4, (3,), (1 << 61,), ((slot(17, 0, 1, 0),),))
+    vertex = relaxed(board, Effort(10_000_000))
+    assert vertex is None or meeting_of(vertex) is None

@@ -1,21 +1,38 @@
 """A plan made shorter a part at a time.
 
-Goes in: a vertex, cuts that make every piece. Comes out: cuts no longer. The strips that hold
-nothing but a few kinds are taken out, those few first that lose most, and their pieces are planned
-afresh: with few kinds the shortest plan is soon met.
+Goes in: a vertex. Comes out: cuts that make every piece. The vertex is rounded down and what is
+missing planned afresh, until nothing is missing. Then the strips that hold nothing but a few kinds
+are taken out, those few first that lose most, and their pieces are planned afresh: with few kinds
+the shortest plan is soon met.
 """
 
 from itertools import combinations
 
 from pieceproof.cutting.board import Board, Cut, Filling, length, yields
 from pieceproof.cutting.effort import Effort, GaveUpError
-from pieceproof.cutting.meeting import Meeting, group_of, meet, others
-from pieceproof.cutting.relaxed import Vertex, relaxed
+from pieceproof.cutting.meeting import meet, meeting_of
+from pieceproof.cutting.relaxed import Made, Vertex, relaxed
 
-TOGETHER = (3, 4, 5)  # kinds in a part
-SHARE = 1 / 6  # of the effort that is left, for one part at most
-FILLINGS, HEAPS = 300, 10_000  # for one part and length
-LONGER = (0, 1, 2, 4, 7, 12)  # than the bound of a part
+TOGETHER = (4, 5, 6, 7, 8)  # kinds in a part
+SHARE = 1 / 4  # of the effort that is left, for one part at most
+FILLINGS, HEAPS = 2000, 100_000  # for one part and length
+LONGER = (0, 1, 2, 3, 4, 6, 8, 11, 15)  # than the bound of a part
+
+
+def rough(vertex: Vertex, effort: Effort) -> list[Cut]:
+    """Cuts a little longer than the vertex.
+
+    Raises GaveUpError when the arithmetic of a vertex loses its footing.
+    """
+    board, cuts = vertex.board, _rounded(vertex)
+    while any(need := _missing(board, cuts)):
+        kinds = [kind for kind, n in enumerate(need) if n]
+        part, heights = _part(board, need, kinds)
+        found = relaxed(part, effort)
+        if found is None:
+            raise GaveUpError
+        cuts += _whole(_rounded(found), heights, kinds)
+    return cuts
 
 
 def improved(vertex: Vertex, cuts: list[Cut], effort: Effort) -> list[Cut]:
@@ -32,6 +49,19 @@ def improved(vertex: Vertex, cuts: list[Cut], effort: Effort) -> list[Cut]:
     return cuts
 
 
+def _rounded(vertex: Vertex) -> list[Cut]:
+    """Whole strips of the vertex; one strip of the filling of which most is left, if there are
+    none.
+    """
+    strips = {
+        what: sum(share * n for share, n in zip(shares, vertex.board.need, strict=True))
+        for what, shares in zip(vertex.basis, vertex.inverse, strict=True)
+        if isinstance(what, Made)
+    }
+    whole = [(n // vertex.scale, *what) for what, n in strips.items() if n >= vertex.scale]
+    return whole or [(1, *max(strips, key=lambda what: strips[what]))]
+
+
 def _worst(
     vertex: Vertex, cuts: list[Cut], together: int, tried: set[tuple[Cut, ...]], effort: Effort
 ) -> list[Cut] | None:
@@ -43,7 +73,7 @@ def _worst(
         worth = sum(vertex.worth[kind] * n for kind, n in made.items())
         losses.append((strips * (board.heights[height] * vertex.scale - worth), frozenset(made)))
     found: list[tuple[int, tuple[int, ...]]] = []
-    for chosen in combinations(range(len(board.need)), min(together, len(board.need) - 1)):
+    for chosen in combinations(range(len(board.need)), min(together, len(board.need))):
         kinds = frozenset(chosen)
         lost = sum(loss for loss, made in losses if made <= kinds)
         if lost >= vertex.scale:
@@ -75,18 +105,16 @@ def _afresh(board: Board, need: list[int], known: int, effort: Effort) -> list[C
         vertex = relaxed(part, effort)
     except GaveUpError:
         return None
-    if vertex is None:
+    meeting = vertex and meeting_of(vertex)
+    if not vertex or not meeting:
         return None
-    meeting = Meeting(vertex, group_of(vertex), set())
     for longer in LONGER:
         least = vertex.bound + longer
         if least >= known or effort.spent:
             break
-        loss = least * vertex.scale - vertex.value
-        some, _ = others(vertex, loss, FILLINGS, effort)
-        _, plans = meet(meeting, some, loss, HEAPS, effort)
+        _, plans = meet(meeting, least, FILLINGS, HEAPS, effort)
         if plans:
-            return [(n, heights[height], _whole(filling, kinds)) for n, height, filling in plans[0]]
+            return _whole(plans[0], heights, kinds)
     return None
 
 
@@ -106,5 +134,10 @@ def _part(board: Board, need: list[int], kinds: list[int]) -> tuple[Board, list[
     return part, heights
 
 
-def _whole(filling: Filling, kinds: list[int]) -> Filling:
+def _whole(cuts: list[Cut], heights: list[int], kinds: list[int]) -> list[Cut]:
+    """Cuts of a part as cuts of the whole board."""
+    return [(n, heights[height], _renamed(filling, kinds)) for n, height, filling in cuts]
+
+
+def _renamed(filling: Filling, kinds: list[int]) -> Filling:
     return tuple((slot._replace(kind=kinds[slot.kind]), often) for slot, often in filling)

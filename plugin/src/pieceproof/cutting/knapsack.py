@@ -1,13 +1,21 @@
 """Filling one strip: the most that fits, and everything that comes near it.
 
-Goes in: the slots of a strip height, what a piece of each kind is worth (whole numbers), how many
-pieces are needed. Comes out: the best filling, or all fillings that lose at most so much. Exact.
+Goes in: the board, what a piece of each kind is worth (whole numbers). Comes out: for each strip
+height the best filling, or all fillings that lose at most so much. Exact, as long as no worth
+exceeds 62 bits.
 """
 
 from dataclasses import dataclass
 
-from pieceproof.cutting.board import Filling, Slot
+import numpy as np
+from numpy.typing import NDArray
+
+from pieceproof.cutting.board import Board, Filling, Slot
 from pieceproof.cutting.effort import Effort
+
+Ints = NDArray[np.int64]
+FITS = 1 << 60  # what arrays of whole numbers hold, with something to spare
+PER_ENTRY = 10  # entries of a table that are worked out in one step of effort
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,29 +29,23 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Tables:
-    """The best worth for every width; `before[i]` without the items from number i on."""
+    """The best worth for every width; `before[i]` without the items from number i on.
+
+    Worthless items come first, and narrow ones before wide ones.
+    """
 
     items: tuple[Item, ...]
-    before: tuple[list[int], ...]
-    best: list[int]
+    before: tuple[Ints, ...]
+    best: Ints
 
     @property
     def top(self) -> int:
         """The worth of the best filling."""
-        return self.best[-1]
+        return int(self.best[-1])
 
 
-def valued(slots: tuple[Slot, ...], worth: list[int], need: list[int]) -> list[Item]:
-    """The slots whose pieces are worth something."""
-    return [
-        Item(slot, worth[slot.kind] * slot.stack, -(-need[slot.kind] // slot.stack))
-        for slot in slots
-        if worth[slot.kind] > 0 and need[slot.kind] > 0
-    ]
-
-
-def needed(slots: tuple[Slot, ...], worth: list[int], need: list[int]) -> list[Item]:
-    """The slots whose pieces are needed, the worthless ones first and narrow before wide."""
+def items_of(slots: tuple[Slot, ...], worth: list[int], need: list[int]) -> list[Item]:
+    """The slots whose pieces are needed, in the order of tables."""
     items = [
         Item(slot, worth[slot.kind] * slot.stack, -(-need[slot.kind] // slot.stack))
         for slot in slots
@@ -52,16 +54,40 @@ def needed(slots: tuple[Slot, ...], worth: list[int], need: list[int]) -> list[I
     return sorted(items, key=lambda item: (item.worth > 0, item.slot.width, item.slot.lie))
 
 
-def tables(width: int, items: list[Item], effort: Effort) -> Tables:
-    """The knapsack tables of a strip of this width."""
-    best = [0] * (width + 1)
-    before = []
-    for item in items:
-        before.append(best)
-        if item.worth > 0:
-            best = best[:]
-            effort.spend((width + 40) * _add_item(best, item, width))
-    return Tables(tuple(items), tuple(before), best)
+def table(width: int, items: list[Item], effort: Effort) -> Tables:
+    """The tables of one strip of this width; the items as `items_of` gives them."""
+    return _tables(width, [{item.slot.lie: item for item in items}], effort)[0]
+
+
+def tables(board: Board, worth: list[int], effort: Effort) -> list[Tables]:
+    """For each height the tables of the pieces that are needed."""
+    need = list(board.need)
+    by_lie = [
+        {item.slot.lie: item for item in items_of(slots, worth, need)} for slots in board.slots
+    ]
+    return _tables(board.width, by_lie, effort)
+
+
+def _tables(width: int, by_lie: list[dict[int, Item]], effort: Effort) -> list[Tables]:
+    """Height by height; a lie is as wide and worth something in all heights, or in none."""
+    order = sorted(
+        {(item.worth > 0, item.slot.width, lie) for some in by_lie for lie, item in some.items()}
+    )
+    best = np.zeros((len(by_lie), width + 1), np.int64)
+    before: list[list[Ints]] = [[] for _ in by_lie]
+    for gains, wide, lie in order:
+        found = [some.get(lie) for some in by_lie]
+        for item, earlier, row in zip(found, before, best, strict=True):
+            if item:
+                earlier.append(row)
+        if gains:
+            best = best.copy()
+            _add(best, wide, found)
+            effort.spend(best.size // PER_ENTRY)
+    return [
+        Tables(tuple(some[lie] for _, _, lie in order if lie in some), tuple(earlier), row)
+        for some, earlier, row in zip(by_lie, before, best, strict=True)
+    ]
 
 
 def best_filling(found: Tables) -> Filling:
@@ -69,8 +95,8 @@ def best_filling(found: Tables) -> Filling:
     width, filling = len(found.best) - 1, []
     after = found.best
     for item, before in zip(reversed(found.items), reversed(found.before), strict=True):
-        target, often = after[width], 0
-        while before[width] + often * item.worth != target:
+        target, often = int(after[width]), 0
+        while int(before[width]) + often * item.worth != target:
             often, width = often + 1, width - item.slot.width
         if often:
             filling.append((item.slot, often))
@@ -78,74 +104,92 @@ def best_filling(found: Tables) -> Filling:
     return tuple(sorted(filling))
 
 
-def fillings_within(found: Tables, loss: int, most: int, effort: Effort) -> list[Filling] | None:
-    """All fillings to which nothing can be added and that lose at most `loss` against the best.
+def fillings_within(found: Tables, loss: int, most: int, effort: Effort) -> Ints | None:
+    """All fillings to which nothing can be added and that lose at most `loss` against the best:
+    a row for each, a column for each item, how often it is cut.
 
     None when there are more than `most`.
     """
     least = found.top - loss
-    counts = [0] * len(found.items)
-    narrowest = min((item.slot.width for item in found.items), default=0)
-    fillings: list[Filling] = []
-
-    def descend(number: int, width: int, worth: int) -> bool:
-        if number < 0:
-            if width < narrowest or not _has_room(found.items, counts, width):
-                fillings.append(_filling(found.items, counts))
-            return len(fillings) <= most
-        item, before = found.items[number], found.before[number]
-        often = 0
-        while width >= 0 and often <= item.most:
-            if before[width] + worth >= least:
-                counts[number] = often
-                if not descend(number - 1, width, worth):
-                    return False
-            elif not item.worth:
-                break
-            often, width, worth = often + 1, width - item.slot.width, worth + item.worth
-        counts[number] = 0
-        return True
-
-    complete = descend(len(found.items) - 1, len(found.best) - 1, 0)
-    effort.spend(40 * len(fillings) * (1 + len(found.items)))
-    return fillings if complete else None
+    left = np.array([len(found.best) - 1], np.int64)
+    worth = np.zeros(1, np.int64)
+    counts = np.zeros((1, len(found.items)), np.int64)
+    for number in range(len(found.items) - 1, -1, -1):
+        some = _with_item(found, number, left, worth, least, 4 * most)
+        if some is None:
+            return None
+        before, often = some
+        item = found.items[number]
+        left = left[before] - often * item.slot.width
+        worth = worth[before] + often * item.worth
+        counts = counts[before]
+        counts[:, number] = often
+        effort.spend(len(left))
+    room = np.zeros(len(left), np.bool_)
+    for number, item in enumerate(found.items):
+        room |= (left >= item.slot.width) & (counts[:, number] < item.most)
+    full = counts[~room]
+    return full if len(full) <= most else None
 
 
-def _add_item(best: list[int], item: Item, width: int) -> int:
-    """Allow the item in the table; the number of passes over it."""
-    wide, worth = item.slot.width, item.worth
-    if item.most >= width // wide:
-        for start in range(wide, width + 1, wide):
-            stop = min(start + wide, width + 1)
-            best[start:stop] = [
-                with_out if with_out >= one_less + worth else one_less + worth
-                for with_out, one_less in zip(
-                    best[start:stop], best[start - wide : stop - wide], strict=True
-                )
-            ]
-        return 1
-    passes, left, block = 0, item.most, 1
+def filling_of(found: Tables, counts: Ints) -> Filling:
+    """One row of the fillings."""
+    return tuple(
+        sorted(
+            (item.slot, int(often))
+            for item, often in zip(found.items, counts, strict=True)
+            if often
+        )
+    )
+
+
+def _with_item(
+    found: Tables, number: int, left: Ints, worth: Ints, least: int, most: int
+) -> tuple[Ints, Ints] | None:
+    """Which of the rows go on with how many of the item: those that the items before it can still
+    bring to the least worth.
+    """
+    item, best = found.items[number], found.before[number]
+    rows, total = np.arange(len(left)), 0
+    parts: list[tuple[Ints, Ints]] = []
+    for often in range(item.most + 1):
+        rows = rows[left[rows] >= often * item.slot.width]
+        reached = best[left[rows] - often * item.slot.width] + worth[rows] + often * item.worth
+        good = rows[reached >= least]
+        total += len(good)
+        if total > most:
+            return None
+        parts.append((good, np.full(len(good), often)))
+        if not item.worth:
+            rows = good
+        if not len(rows):
+            break
+    return np.concatenate([rows for rows, _ in parts]), np.concatenate([n for _, n in parts])
+
+
+def _add(best: Ints, wide: int, items: list[Item | None]) -> None:
+    """Allow an item in the tables of all heights; None where a height has no use for it."""
+    width = best.shape[1] - 1
+    scarce = [h for h, item in enumerate(items) if item and item.most < width // wide]
+    kept = best[scarce]
+    worth = np.array([[item.worth if item else 0] for item in items], np.int64)
+    for start in range(wide, width + 1, wide):
+        stop = min(start + wide, width + 1)
+        here = best[:, start:stop]
+        np.maximum(here, best[:, start - wide : stop - wide] + worth, out=here)
+    for height, before in zip(scarce, kept, strict=True):
+        if item := items[height]:
+            best[height] = _with_few(before, wide, item)
+
+
+def _with_few(best: Ints, wide: int, item: Item) -> Ints:
+    """The table with the item, of which there are fewer than would fit."""
+    left, block = item.most, 1
     while left > 0:
         often = min(block, left)
         left, block = left - often, 2 * block
-        shift, gain = wide * often, worth * often
-        if shift <= width:
-            passes += 1
-            best[shift:] = [
-                with_out if with_out >= one_less + gain else one_less + gain
-                for with_out, one_less in zip(best[shift:], best, strict=False)
-            ]
-    return passes
-
-
-def _has_room(items: tuple[Item, ...], counts: list[int], width: int) -> bool:
-    return any(
-        item.slot.width <= width and often < item.most
-        for item, often in zip(items, counts, strict=True)
-    )
-
-
-def _filling(items: tuple[Item, ...], counts: list[int]) -> Filling:
-    return tuple(
-        sorted((item.slot, often) for item, often in zip(items, counts, strict=True) if often)
-    )
+        shift = wide * often
+        if shift < len(best):
+            taken = best[:-shift] + item.worth * often
+            best = np.concatenate([best[:shift], np.maximum(best[shift:], taken)])
+    return best

@@ -14,7 +14,7 @@ from typing import NamedTuple
 from pieceproof.cutting.board import SCALE, Board, Filling, yields
 from pieceproof.cutting.effort import Effort
 from pieceproof.cutting.exact import inverse_of
-from pieceproof.cutting.knapsack import Tables, best_filling, needed, tables, valued
+from pieceproof.cutting.knapsack import FITS, Tables, best_filling, tables
 from pieceproof.cutting.simplex import Column, Program, minimise, price, program
 
 ROUNDS = 100
@@ -35,7 +35,7 @@ Vector = dict[int, int]  # kind -> pieces
 @dataclass(frozen=True, slots=True)
 class Vertex:
     """`inverse` times pieces gives amounts of the basis, `worth` is what a piece of a kind is
-    worth, `value` the length: all in 1 / `scale`.
+    worth, `value` the length: all in 1 / `scale`; `best` are the fillings of each height by worth.
     """
 
     board: Board
@@ -45,6 +45,7 @@ class Vertex:
     inverse: tuple[tuple[int, ...], ...]
     worth: tuple[int, ...]
     value: int
+    best: list[Tables]
 
     @property
     def bound(self) -> int:
@@ -85,14 +86,6 @@ def vector_of(what: Made | Surplus) -> Vector:
     return {what: -1} if isinstance(what, int) else yields(what.filling)
 
 
-def best_of(vertex: Vertex, height: int, effort: Effort) -> tuple[Tables, int]:
-    """The fillings of a height by worth, and the length that the best loses."""
-    board = vertex.board
-    items = needed(board.slots[height], list(vertex.worth), list(board.need))
-    found = tables(board.width, items, effort)
-    return found, board.heights[height] * vertex.scale - found.top
-
-
 def _alone(board: Board) -> list[Made]:
     """Strips of one size each."""
     return [
@@ -114,16 +107,11 @@ def _column(made: Made) -> Column:
 def _gaining(board: Board, lp: Program, effort: Effort) -> list[Made]:
     """For each height the best filling, where it is worth more than it costs."""
     worth = [max(0, int(paid * SCALE)) for paid in lp.prices]
-    gaining = []
-    for height, cost in enumerate(board.heights):
-        found = _best(board, worth, height, effort)
-        if found.top > cost * SCALE + SCALE // 10_000:
-            gaining.append(Made(height, best_filling(found)))
-    return gaining
-
-
-def _best(board: Board, worth: list[int], height: int, effort: Effort) -> Tables:
-    return tables(board.width, valued(board.slots[height], worth, list(board.need)), effort)
+    return [
+        Made(height, best_filling(found))
+        for height, found in enumerate(tables(board, worth, effort))
+        if found.top > board.heights[height] * SCALE + SCALE // 10_000
+    ]
 
 
 def _exact(board: Board, basis: tuple[Made | Surplus, ...], effort: Effort) -> Vertex | None:
@@ -142,14 +130,13 @@ def _exact(board: Board, basis: tuple[Made | Surplus, ...], effort: Effort) -> V
     )
     value = sum(each * n for each, n in zip(worth, board.need, strict=True))
     exact = tuple(tuple(shares) for shares in inverse)
-    vertex = Vertex(board, basis, vectors, scale, exact, worth, value)
-    return vertex if _is_best(vertex, effort) else None
-
-
-def _is_best(vertex: Vertex, effort: Effort) -> bool:
-    """Weak duality: no filling is worth more than it costs, and no piece less than nothing."""
-    board, worth = vertex.board, list(vertex.worth)
-    return min(worth) >= 0 and all(
-        _best(board, worth, height, effort).top <= cost * vertex.scale
-        for height, cost in enumerate(board.heights)
+    if scale * max(board.heights) > FITS or min(worth) < 0 or max(worth) * board.width > FITS:
+        return None
+    best = tables(board, list(worth), effort)
+    losses = [cost * scale - found.top for cost, found in zip(board.heights, best, strict=True)]
+    # weak duality: no filling may be worth more than it costs
+    return (
+        Vertex(board, basis, vectors, scale, exact, worth, value, best)
+        if min(losses) >= 0
+        else None
     )

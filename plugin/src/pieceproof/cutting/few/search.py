@@ -1,4 +1,4 @@
-"""The shortest plan of not many strips: lengths near the bound first, then numbers of strips.
+"""The shortest plan of not many strips: one search by numbers of strips after the other.
 
 Goes in: the board, the length of a plan that is known, how hard to try. Comes out: shorter cuts,
 if there are any, and a length that no plan can beat.
@@ -8,9 +8,8 @@ from typing import NamedTuple
 
 from pieceproof.cutting.board import SCALE, Board, Cut, Slot, length
 from pieceproof.cutting.effort import Effort, GaveUpError
-from pieceproof.cutting.heights import ANY, Found, Goal, hunt
-from pieceproof.cutting.knapsack import tables, valued
-from pieceproof.cutting.supply import (
+from pieceproof.cutting.few.heights import ANY, Found, Goal, hunt
+from pieceproof.cutting.few.supply import (
     Rule,
     Supply,
     add_filling,
@@ -19,20 +18,17 @@ from pieceproof.cutting.supply import (
     rounded,
     supply_of,
 )
-from pieceproof.cutting.total import within
+from pieceproof.cutting.knapsack import items_of, table
 
 ROUNDS = 200
-CLIMB = 0.25  # of the effort that is spent on climbing, at most
-FILLINGS = 3000  # that are looked at for one length
 AFRESH = 0.7  # of the gap that is left when the search begins afresh
 
 
 class Searched(NamedTuple):
-    """Cuts shorter than the known plan, if any; a length that cannot be beaten; rules found."""
+    """Cuts shorter than the known plan, if any; a length that cannot be beaten."""
 
     cuts: list[Cut] | None
     bound: int
-    rules: list[Rule]
 
 
 def searched(board: Board, known: int, effort: Effort) -> Searched:
@@ -40,20 +36,13 @@ def searched(board: Board, known: int, effort: Effort) -> Searched:
     best: list[Cut] | None = None
     bound = 0
     rules: list[Rule] = []
-    if board.width * sum(len(slots) for slots in board.slots) > effort.left:
-        return Searched(best, bound, rules)
     try:
-        slots = dict(enumerate(board.slots))
-        supply = full_supply(board, effort)
+        supply = _full_supply(board, effort)
         rule = root_rule(supply, ROUNDS)
         least = _least(board, rule, known - 1)
         bound, rules = min(known, -(-least // SCALE)), [rule]
         if bound < known and (cuts := rounded(supply, {}, known - 1)):
             best, known = cuts, length(board, cuts)
-        climbed = _climb(board, slots, rule, bound, known, effort)
-        bound = climbed.bound
-        if climbed.cuts:
-            best, known = climbed.cuts, bound
         while bound < known and not effort.spent:
             supply = _fewer(board, supply, rule, (known - 1) * SCALE - least, effort)
             found = _hunt(board, supply, rules, known, bound, effort)
@@ -62,10 +51,10 @@ def searched(board: Board, known: int, effort: Effort) -> Searched:
                 break
     except GaveUpError:
         pass
-    return Searched(best, bound, rules)
+    return Searched(best, bound)
 
 
-def full_supply(board: Board, effort: Effort) -> Supply:
+def _full_supply(board: Board, effort: Effort) -> Supply:
     """The program of all pieces, with the strips of one size each."""
     slots, every = dict(enumerate(board.slots)), [ANY] * len(board.need)
     supply = supply_of(board, list(slots), slots, list(board.need), every, effort)
@@ -73,28 +62,6 @@ def full_supply(board: Board, effort: Effort) -> Supply:
         for slot in some:
             add_filling(supply, height, ((slot, board.width // slot.width),))
     return supply
-
-
-def _climb(
-    board: Board,
-    slots: dict[int, tuple[Slot, ...]],
-    rule: Rule,
-    bound: int,
-    known: int,
-    effort: Effort,
-) -> Searched:
-    """Length after length from the bound up: each is proved to be too short, or the answer."""
-    share = Effort(int(CLIMB * effort.left))
-    effort.spend(share.left)
-    while bound < known:
-        spare = bound * SCALE - _least(board, rule, bound)
-        verdict, cuts = within(board, slots, rule, bound, spare, FILLINGS, share)
-        if verdict != "impossible":
-            effort.spend(-max(share.left, 0))
-            return Searched(cuts or None, bound, [])
-        bound += 1
-    effort.spend(-max(share.left, 0))
-    return Searched(None, bound, [])
 
 
 def _hunt(
@@ -124,8 +91,8 @@ def _fewer(board: Board, supply: Supply, rule: Rule, spare: int, effort: Effort)
     """Without the heights and slots that would lose more than the spare length."""
     slots: dict[int, tuple[Slot, ...]] = {}
     for height in supply.heights:
-        items = valued(supply.slots[height], list(rule.worth), list(board.need))
-        found = tables(board.width, items, effort)
+        items = items_of(supply.slots[height], list(rule.worth), list(board.need))
+        found = table(board.width, items, effort)
         full = board.heights[height] * SCALE - spare
         kept = tuple(
             slot

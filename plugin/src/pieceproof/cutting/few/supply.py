@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 from pieceproof.cutting.board import SCALE, Board, Cut, Filling, Slot, yields
 from pieceproof.cutting.effort import Effort
-from pieceproof.cutting.knapsack import Tables, best_filling, tables, valued
+from pieceproof.cutting.knapsack import Tables, best_filling, items_of, table
 from pieceproof.cutting.simplex import Column, Program, minimise, price, program, repair, weigh
 
 WIGGLE = 1e-3  # small unequal costs keep the simplex method from going in circles
@@ -185,8 +185,8 @@ def rounded(supply: Supply, strips: dict[int, int], limit: int) -> list[Cut] | N
 
 
 def _tables(supply: Supply, height: int, worth: list[int]) -> Tables:
-    items = valued(supply.slots[height], worth, supply.need)
-    return tables(supply.board.width, items, supply.effort)
+    items = items_of(supply.slots[height], worth, supply.need)
+    return table(supply.board.width, items, supply.effort)
 
 
 def _rule(supply: Supply, worth: list[int], found: dict[int, Tables]) -> Rule:

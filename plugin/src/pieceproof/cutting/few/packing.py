@@ -12,8 +12,7 @@ from typing import Literal, NamedTuple
 
 from pieceproof.cutting.board import Board, Cut, Filling, Slot, yields
 from pieceproof.cutting.effort import Effort
-from pieceproof.cutting.knapsack import fillings_within, needed, tables
-from pieceproof.cutting.rounding import (
+from pieceproof.cutting.few.rounding import (
     Choice,
     Group,
     Task,
@@ -27,8 +26,9 @@ from pieceproof.cutting.rounding import (
     tighten,
     used,
 )
+from pieceproof.cutting.few.supply import Rule
+from pieceproof.cutting.knapsack import filling_of, fillings_within, items_of, table
 from pieceproof.cutting.simplex import Corner, corner, minimise, repair, return_to
-from pieceproof.cutting.supply import Rule
 
 Verdict = Literal["packed", "impossible", "unknown"]
 Packing = tuple[Verdict, list[Cut]]
@@ -97,14 +97,15 @@ def _of_height(
     effort: Effort,
 ) -> list[Choice] | None:
     need = list(board.need)
-    items = needed(slots, list(near[0][1].worth), need)
-    found = tables(board.width, items, effort)
+    items = items_of(slots, list(near[0][1].worth), need)
+    found = table(board.width, items, effort)
     top = near[0][1].holds[height]
     fillings = fillings_within(found, loss - (top - found.top), max(most, 0), effort)
     if fillings is None:
         return None
     best: dict[tuple[tuple[int, int], ...], Filling] = {}
-    for filling in fillings:
+    for counts in fillings:
+        filling = filling_of(found, counts)
         made = yields(filling)
         if all(_passes(rule, made, height, spare) for spare, rule in near[1:]):
             kept = tuple(sorted((kind, min(n, need[kind])) for kind, n in made.items()))

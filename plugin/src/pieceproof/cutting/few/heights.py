@@ -13,7 +13,8 @@ from typing import NamedTuple
 
 from pieceproof.cutting.board import SCALE, Board, Cut, yields
 from pieceproof.cutting.effort import Effort
-from pieceproof.cutting.packing import Packing, pack
+from pieceproof.cutting.few.packing import Packing, pack
+from pieceproof.cutting.few.supply import Rule, Supply, ask, rounded
 from pieceproof.cutting.simplex import (
     Column,
     Corner,
@@ -24,7 +25,6 @@ from pieceproof.cutting.simplex import (
     return_to,
     value,
 )
-from pieceproof.cutting.supply import Rule, Supply, ask, rounded
 
 ANY = 10**9
 FIRST_NODES, FIRST_CHOICES, HARDER = 40, 600, 6  # packing: first try, and factor for the next

@@ -1,0 +1,133 @@
+"""Everything that a plan hardly longer than the vertex may hold beside the vertex's fillings.
+
+Goes in: a vertex, the length that may be lost. Comes out: fillings and surplus pieces as arrays,
+those that lose least first.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from pieceproof.cutting.effort import Effort
+from pieceproof.cutting.knapsack import Tables, filling_of, fillings_within
+from pieceproof.cutting.relaxed import Made, Surplus, Vertex
+from pieceproof.cutting.remainders import Ints, Remainders
+
+
+@dataclass(frozen=True, slots=True)
+class Others:
+    """One entry for each: the length it loses, its remainder, its pieces (a row each), what it
+    takes of the amounts of the vertex (a column each); all lengths and amounts in 1 / scale.
+
+    `heights` is -1 - kind for a surplus piece; `places` is the row in `fillings` of the height.
+    """
+
+    losses: Ints
+    remainders: Ints
+    vectors: Ints
+    takes: Ints
+    heights: Ints
+    places: Ints
+    fillings: dict[int, tuple[Tables, Ints]]
+    complete: bool
+
+    def what(self, number: int) -> Made | Surplus:
+        """The filling or the kind of the surplus piece."""
+        height = int(self.heights[number])
+        if height < 0:
+            return -1 - height
+        found, counts = self.fillings[height]
+        return Made(height, filling_of(found, counts[self.places[number]]))
+
+    def chosen(self, which: Ints) -> "Others":
+        """Some of them."""
+        return Others(
+            self.losses[which],
+            self.remainders[which],
+            self.vectors[which],
+            self.takes[:, which],
+            self.heights[which],
+            self.places[which],
+            self.fillings,
+            self.complete,
+        )
+
+
+def others(vertex: Vertex, remainders: Remainders, loss: int, most: int, effort: Effort) -> Others:
+    """All that loses at most so much; not complete where a height has more than `most` of them."""
+    fillings: dict[int, tuple[Tables, Ints]] = {}
+    complete = True
+    for height, found in enumerate(vertex.best):
+        share = loss - (vertex.board.heights[height] * vertex.scale - found.top)
+        counts = None
+        while share >= 0 and counts is None:
+            counts = fillings_within(found, share, most, effort)
+            complete = complete and counts is not None
+            share = share // 4 if share else -1
+        if counts is not None:
+            fillings[height] = found, counts
+    return _arranged(vertex, remainders, loss, fillings, complete)
+
+
+def _arranged(
+    vertex: Vertex,
+    remainders: Remainders,
+    loss: int,
+    fillings: dict[int, tuple[Tables, Ints]],
+    complete: bool,
+) -> Others:
+    board, kinds = vertex.board, len(vertex.board.need)
+    worth = np.array(vertex.worth, np.int64)
+    surplus = [kind for kind in range(kinds) if kind not in vertex.basis]
+    vectors, heights, places = (
+        [-np.eye(kinds, dtype=np.int64)[surplus]],
+        [-1 - np.array(surplus, np.int64)],
+        [np.zeros(len(surplus), np.int64)],
+    )
+    costs = [np.zeros(len(surplus), np.int64)]
+    for height, (found, counts) in fillings.items():
+        vectors.append(counts @ _pieces(found, kinds))
+        heights.append(np.full(len(counts), height))
+        places.append(np.arange(len(counts)))
+        costs.append(np.full(len(counts), board.heights[height] * vertex.scale))
+    made = np.concatenate(vectors)
+    losses = np.concatenate(costs) - made @ worth
+    which = _useful(vertex, made, losses, loss)
+    made = made[which]
+    inverse = np.array(vertex.inverse, np.int64)
+    return Others(
+        losses[which],
+        remainders.of_all(made),
+        made,
+        inverse @ made.T,
+        np.concatenate(heights)[which],
+        np.concatenate(places)[which],
+        fillings,
+        complete,
+    )
+
+
+def _pieces(found: Tables, kinds: int) -> Ints:
+    """The pieces of each item, a row each."""
+    pieces = np.zeros((len(found.items), kinds), np.int64)
+    for number, item in enumerate(found.items):
+        pieces[number, item.slot.kind] = item.slot.stack
+    return pieces
+
+
+def _useful(vertex: Vertex, vectors: Ints, losses: Ints, loss: int) -> Ints:
+    """Those that lose at most `loss`, even if their pieces beyond what is needed lose their worth;
+    of equal vectors one that loses least, none of the vertex's own. Those that lose least first.
+    """
+    worth = np.array(vertex.worth, np.int64)
+    beyond = np.maximum(vectors - np.array(vertex.board.need), 0) @ worth
+    order = np.lexsort((*vectors.T[::-1], losses))
+    order = order[(losses + beyond <= loss)[order]]
+    inside = np.zeros((len(vertex.vectors), vectors.shape[1]), np.int64)
+    for row, vector in enumerate(vertex.vectors):
+        for kind, n in vector.items():
+            inside[row, kind] = n
+    both = np.concatenate([inside, vectors[order]])
+    _, first = np.unique(both, axis=0, return_index=True)
+    new = np.sort(first[first >= len(inside)]) - len(inside)
+    return np.asarray(order[new])

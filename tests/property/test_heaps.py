@@ -1,0 +1,100 @@
+"""Heaps against all multisets, written down one by one: for each remainder the least loss."""
+
+from itertools import combinations_with_replacement
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pieceproof.cutting.effort import Effort
+from pieceproof.cutting.heaps import Heaps, heaps_of
+from pieceproof.cutting.others import Others
+from pieceproof.cutting.remainders import Field, Remainders
+
+MODULI = (7, 5)
+SUMS = Remainders(
+    (Field(7, (1, 0), 0), Field(5, (0, 1), 4)),
+    (1 << 3) + (1 << 7),
+    (8 - 7) + ((8 - 5) << 4),
+)
+LARGEST = 4
+
+
+@st.composite
+def some_others(draw: st.DrawFn) -> Others:
+    """Up to six others; some lose nothing, and may give back what they take."""
+    count = draw(st.integers(1, 6))
+    losses = sorted(draw(st.lists(st.integers(0, 6), min_size=count, max_size=count)))
+    vectors = np.array([[draw(st.integers(0, 6)), draw(st.integers(0, 4))] for _ in losses])
+    takes = np.array([[draw(st.integers(-3, 3)) for _ in losses] for _ in range(2)])
+    nothing = np.zeros(count, np.int64)
+    return Others(
+        np.array(losses), SUMS.of_all(vectors), vectors, takes, nothing, nothing, {}, True
+    )
+
+
+def multisets(others: Others, limit: int) -> list[tuple[int, int, tuple[int, ...], int]]:
+    """Remainder, loss, takes and size of every multiset of others that loses at most the limit."""
+    found = []
+    for size in range(LARGEST + 1):
+        for chosen in combinations_with_replacement(range(len(others.losses)), size):
+            picked = list(chosen)
+            loss = int(others.losses[picked].sum())
+            if loss <= limit:
+                whole = others.vectors[picked].sum(axis=0)
+                takes = tuple(int(n) for n in others.takes[:, picked].sum(axis=1))
+                found.append((SUMS.of({0: int(whole[0]), 1: int(whole[1])}), loss, takes, size))
+    return found
+
+
+def made(heaps: Heaps | None) -> list[tuple[int, int, tuple[int, ...]]]:
+    assert heaps is not None
+    return [
+        (int(remainder), int(loss), tuple(map(int, takes)))
+        for remainder, loss, takes in zip(
+            heaps.remainders, heaps.losses, heaps.takes.T, strict=True
+        )
+    ]
+
+
+@pytest.mark.parametrize("watch", [[], [1], [0, 1]])
+@given(some_others(), st.integers(0, 14))
+@settings(max_examples=120, deadline=None)
+def test_what_a_multiset_offers_a_heap_offers_too(
+    watch: list[int], others: Others, limit: int
+) -> None:
+    heaps = made(heaps_of(others, SUMS, limit, LARGEST, watch, 10**6, Effort(10**12)))
+    for remainder, loss, takes, _ in multisets(others, limit):
+        watched = [takes[row] for row in watch]
+        assert any(
+            remainder == r
+            and loss >= least
+            and all(a <= b for a, b in zip(t, watched, strict=True))
+            for r, least, t in heaps
+        )
+
+
+@given(some_others(), st.integers(0, 14))
+@settings(max_examples=80, deadline=None)
+def test_a_heap_is_what_its_others_add_up_to(others: Others, limit: int) -> None:
+    heaps = heaps_of(others, SUMS, limit, LARGEST, [0], 10**6, Effort(10**12))
+    assert heaps is not None
+    for number in range(len(heaps.losses)):
+        picked = heaps.others_in(number)
+        assert heaps.losses[number] == others.losses[picked].sum() <= limit
+        assert heaps.takes[0, number] == others.takes[0, picked].sum()
+        whole = others.vectors[picked].sum(axis=0)
+        assert heaps.remainders[number] == SUMS.of({0: int(whole[0]), 1: int(whole[1])})
+        assert len(picked) <= LARGEST
+        if picked:
+            assert heaps.first[number] == min(picked)
+
+
+def test_more_heaps_than_allowed_are_given_up() -> None:
+    vectors = np.array([[1, 0], [0, 1]])
+    nothing = np.zeros(2, np.int64)
+    takes = np.zeros((1, 2), np.int64)
+    others = Others(nothing, SUMS.of_all(vectors), vectors, takes, nothing, nothing, {}, True)
+    assert heaps_of(others, SUMS, 5, 40, [], 20, Effort(10**12)) is None
+    assert heaps_of(others, SUMS, 5, 40, [], 35, Effort(10**12)) is not None
