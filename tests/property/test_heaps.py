@@ -34,14 +34,17 @@ def some_others(draw: st.DrawFn) -> Others:
     )
 
 
-def multisets(others: Others, limit: int) -> list[tuple[int, int, tuple[int, ...], int]]:
-    """Remainder, loss, takes and size of every multiset of others that loses at most the limit."""
+def multisets(
+    others: Others, bound: int, again: int
+) -> list[tuple[int, int, tuple[int, ...], int]]:
+    """Remainder, loss, takes and size of every multiset of others within the bound."""
     found = []
     for size in range(LARGEST + 1):
         for chosen in combinations_with_replacement(range(len(others.losses)), size):
             picked = list(chosen)
             loss = int(others.losses[picked].sum())
-            if loss <= limit:
+            highest = max((int(others.losses[number]) for number in picked), default=0)
+            if 2 * loss + again * highest <= bound:
                 whole = others.vectors[picked].sum(axis=0)
                 takes = tuple(int(n) for n in others.takes[:, picked].sum(axis=1))
                 found.append((SUMS.of({0: int(whole[0]), 1: int(whole[1])}), loss, takes, size))
@@ -58,14 +61,15 @@ def made(heaps: Heaps | None) -> list[tuple[int, int, tuple[int, ...]]]:
     ]
 
 
+@pytest.mark.parametrize("again", [0, 1])
 @pytest.mark.parametrize("watch", [[], [1], [0, 1]])
-@given(some_others(), st.integers(0, 14))
+@given(some_others(), st.integers(0, 28))
 @settings(max_examples=120, deadline=None)
 def test_what_a_multiset_offers_a_heap_offers_too(
-    watch: list[int], others: Others, limit: int
+    watch: list[int], again: int, others: Others, bound: int
 ) -> None:
-    heaps = made(heaps_of(others, SUMS, limit, LARGEST, watch, 10**6, Effort(10**12)))
-    for remainder, loss, takes, _ in multisets(others, limit):
+    heaps = made(heaps_of(others, SUMS, bound, again, LARGEST, watch, 10**6, Effort(10**12)))
+    for remainder, loss, takes, _ in multisets(others, bound, again):
         watched = [takes[row] for row in watch]
         assert any(
             remainder == r
@@ -75,14 +79,14 @@ def test_what_a_multiset_offers_a_heap_offers_too(
         )
 
 
-@given(some_others(), st.integers(0, 14))
+@given(some_others(), st.integers(0, 28))
 @settings(max_examples=80, deadline=None)
-def test_a_heap_is_what_its_others_add_up_to(others: Others, limit: int) -> None:
-    heaps = heaps_of(others, SUMS, limit, LARGEST, [0], 10**6, Effort(10**12))
+def test_a_heap_is_what_its_others_add_up_to(others: Others, bound: int) -> None:
+    heaps = heaps_of(others, SUMS, bound, 0, LARGEST, [0], 10**6, Effort(10**12))
     assert heaps is not None
     for number in range(len(heaps.losses)):
         picked = heaps.others_in(number)
-        assert heaps.losses[number] == others.losses[picked].sum() <= limit
+        assert heaps.losses[number] == others.losses[picked].sum() <= bound // 2
         assert heaps.takes[0, number] == others.takes[0, picked].sum()
         whole = others.vectors[picked].sum(axis=0)
         assert heaps.remainders[number] == SUMS.of({0: int(whole[0]), 1: int(whole[1])})
@@ -96,5 +100,5 @@ def test_more_heaps_than_allowed_are_given_up() -> None:
     nothing = np.zeros(2, np.int64)
     takes = np.zeros((1, 2), np.int64)
     others = Others(nothing, SUMS.of_all(vectors), vectors, takes, nothing, nothing, {}, True)
-    assert heaps_of(others, SUMS, 5, 40, [], 20, Effort(10**12)) is None
-    assert heaps_of(others, SUMS, 5, 40, [], 35, Effort(10**12)) is not None
+    assert heaps_of(others, SUMS, 5, 0, 40, [], 20, Effort(10**12)) is None
+    assert heaps_of(others, SUMS, 5, 0, 40, [], 35, Effort(10**12)) is not None

@@ -1,6 +1,6 @@
 """Heaps of fillings outside the vertex, up to a loss, without those that another heap beats.
 
-Goes in: the others, a loss. Comes out: heaps as arrays. A heap is beaten by one of the same
+Goes in: the others, a bound. Comes out: heaps as arrays. A heap is beaten by one of the same
 remainder that loses no more and, where rows are watched, takes no more of them: in any plan the
 other may stand in its place. Of heaps that tie the one of fewer others stays, then the one whose
 others come first. That order is the same after both are added to, so what a plan needs is never
@@ -57,14 +57,16 @@ def place_of(remainders: Ints, bits: int) -> Ints:
 def heaps_of(
     others: Others,
     sums: Remainders,
-    limit: int,
+    bound: int,
+    again: int,
     largest: int,
     watch: list[int],
     most: int,
     effort: Effort,
 ) -> Heaps | None:
-    """All heaps of up to `largest` others that lose at most `limit`; None when they are more than
-    `most`. A heap is never beaten by a larger one, so no smaller one is missed.
+    """All heaps of up to `largest` others of which twice the loss, and the loss of the last `again`
+    times, are at most `bound`; None when they are more than `most`. A heap is never beaten by a
+    larger one, so no smaller one is missed.
     """
     takes = others.takes[watch]
     seen = _Seen(len(watch))
@@ -76,7 +78,7 @@ def heaps_of(
             break
         effort.spend(PER_SIZE)
         grown: list[Heaps] = []
-        for parents, lasts in _pairs(front, others, limit):
+        for parents, lasts in _pairs(front, others, bound, again):
             new = _added(front, others, takes, sums, parents, lasts)
             new = _some(new, seen.unbeaten(new))
             effort.spend((1 + len(watch)) * (PER_TRIAL * len(parents) + PER_HEAP * len(new.losses)))
@@ -106,18 +108,19 @@ def _empty(others: int, watched: int) -> Heaps:
     return Heaps(nothing, nothing, takes, np.array([others - 1]), nothing, nothing)
 
 
-def _pairs(front: _Front, others: Others, limit: int) -> Iterator[tuple[Ints, Ints]]:
+def _pairs(front: _Front, others: Others, bound: int, again: int) -> Iterator[tuple[Ints, Ints]]:
     """Which heaps in front get which other: the last of a sibling that comes no earlier."""
     heaps = front.heaps
     if not front.base:
-        count = int(np.searchsorted(others.losses, limit, "right"))
+        count = int(np.searchsorted(others.losses, bound // (2 + again), "right"))
         for start in range(0, count, AT_ONCE):
             lasts = np.arange(start, min(count, start + AT_ONCE))
             yield np.zeros(len(lasts), np.int64), lasts
         return
     numbers = np.arange(len(heaps.losses))
-    reach = limit - others.losses[heaps.last]
-    counts = _up_to(heaps.losses, numbers, front.ends, reach) - numbers
+    last = others.losses[heaps.last]
+    weights = 2 * heaps.losses + again * last
+    counts = _up_to(weights, numbers, front.ends, bound - 2 * last) - numbers
     for start, stop in portions(counts):
         some = counts[start:stop]
         parents = np.repeat(numbers[start:stop], some)

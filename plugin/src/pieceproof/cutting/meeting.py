@@ -3,10 +3,11 @@
 Goes in: a vertex, a length. Every plan is the vertex's own fillings and some others. What the
 others hold together leaves the same remainder as what is asked for, and each loses some length,
 together no more than the length allows. Take the others of a plan from the one that loses most
-down until more than half of that is lost: without the last of them it is a heap that loses at most
-half, and what is left is one, too. So all such heaps are made up, and it is looked up which of
-them meet (Horowitz and Sahni, J. ACM 21 (1974) 277-292). Amounts of the vertex's fillings may come
-out below zero: then such rows are watched as well, and the heaps made up again.
+down until more than half of that is lost: without the last of them they are a heap that loses at
+most half, and what is left is one, too. So all such heaps are made up, and it is looked up which of
+them meet (Horowitz and Sahni, J. ACM 21 (1974) 277-292). Where others are few, the one that loses
+most is put aside first, and half of what may be lost beside it is enough. Amounts of the vertex's
+fillings may come out below zero: then such rows are watched as well, and the heaps made up again.
 """
 
 from collections.abc import Iterator
@@ -24,12 +25,13 @@ from pieceproof.cutting.others import Others, others
 from pieceproof.cutting.relaxed import Made, Vertex
 from pieceproof.cutting.remainders import Ints, Remainders, remainders_of
 
-SHARES = (8, 4, 2)  # of the loss that a heap may lose, one after the other
+SHARES = (4, 2, 1)  # of the loss that bounds heaps, one after the other
+TOPS = 300_000  # pairs of others that are too many to put the first of them aside
 PLANS = 12  # of one length that are handed on
 LOOKED_AT = 20_000  # pairs that are worked out in one stroke, at most
 FAILURES = 100  # pairs below zero before the rows are watched
 SPARE_BITS = 4  # of the table that tells which remainders occur at all
-PER_PAIR = 3  # steps of effort
+PER_PAIR = 1  # steps of effort
 
 Verdict = Literal["packed", "impossible", "unknown"]
 
@@ -67,11 +69,12 @@ def meet(
         return "unknown", []
     while share < len(SHARES):
         watch = sorted(meeting.watch)
-        limit = loss // SHARES[share]
-        heaps = heaps_of(some, meeting.remainders, limit, largest, watch, most_heaps, effort)
+        bound = loss // SHARES[share]
+        again = 1 if _tops(some, bound) <= TOPS else 0
+        heaps = heaps_of(some, meeting.remainders, bound, again, largest, watch, most_heaps, effort)
         if heaps is None:
             return "unknown", []
-        plans, below, complete = _joined(_table(meeting, some, heaps, loss), limit, effort)
+        plans, below, complete = _joined(_table(meeting, some, heaps, loss), bound, again, effort)
         if plans:
             return "packed", plans
         if not complete:
@@ -139,19 +142,31 @@ def _table(meeting: Meeting, some: Others, heaps: Heaps, loss: int) -> _Table:
     )
 
 
-def _joined(table: _Table, limit: int, effort: Effort) -> tuple[list[list[Cut]], set[int], bool]:
-    """Plans from two heaps and an other that together leave the right remainder; the rows in which
-    such fall below zero; whether nothing else was in the way.
+class _Part(NamedTuple):
+    """Heaps with two others more, -1 for none: what they lose, leave and take together."""
+
+    parents: Ints
+    tops: Ints
+    lasts: Ints
+    losses: Ints
+    remainders: Ints
+
+
+def _joined(
+    table: _Table, bound: int, again: int, effort: Effort
+) -> tuple[list[list[Cut]], set[int], bool]:
+    """Plans from two heaps and two others that together leave the right remainder; the rows in
+    which such fall below zero; whether nothing else was in the way.
     """
     below: set[int] = set()
     failures, complete = 0, True
-    for parents, lasts in _crossing(table, limit):
-        effort.spend(PER_PAIR * len(parents))
-        whose, partners = _partners(table, parents, lasts)
+    for part in (_with_two if again else _with_one)(table, bound):
+        effort.spend(PER_PAIR * len(part.parents))
+        whose, partners = _partners(table, part)
         for start in range(0, len(whose), LOOKED_AT):
             here = whose[start : start + LOOKED_AT]
             plans, short, whole = _lifted(
-                table, parents[here], lasts[here], partners[start : start + LOOKED_AT], effort
+                table, part, here, partners[start : start + LOOKED_AT], effort
             )
             if plans:
                 return plans, below, complete
@@ -165,51 +180,102 @@ def _joined(table: _Table, limit: int, effort: Effort) -> tuple[list[list[Cut]],
     return [], below, complete
 
 
-def _crossing(table: _Table, limit: int) -> Iterator[tuple[Ints, Ints]]:
-    """Heaps that lose at most the limit, each with an other that takes it beyond and comes no
-    later than its first; before them the empty heap alone.
+def _tops(some: Others, bound: int) -> int:
+    """How many pairs of others one would have to look at to put the first of them aside."""
+    losses, numbers = some.losses, np.arange(len(some.losses))
+    low = np.searchsorted(losses, (bound - losses) // 2, "right")
+    return int(np.maximum(numbers[losses <= bound] + 1 - low[losses <= bound], 0).sum())
+
+
+def _alone(table: _Table) -> _Part:
+    """Nothing, and every other alone."""
+    tops = np.arange(-1, len(table.some.losses))
+    nothing = np.zeros(len(tops), np.int64)
+    return _Part(nothing, tops, nothing - 1, table.losses[tops], table.remainders[tops])
+
+
+def _with_one(table: _Table, bound: int) -> Iterator[_Part]:
+    """Each heap with one that loses less than it and takes it beyond half of the bound."""
+    heaps, losses = table.heaps, table.some.losses
+    yield _alone(table)
+    numbers = np.arange(len(heaps.losses))
+    low = np.searchsorted(losses, bound // 2 - heaps.losses, "right")
+    high = np.searchsorted(losses, table.loss - heaps.losses, "right")
+    high = np.maximum(np.minimum(high, heaps.first + 1), low)
+    part = _Part(numbers, np.full(len(numbers), -1), numbers, heaps.losses, heaps.remainders)
+    yield from _crossing(table, part, low, high)
+
+
+def _with_two(table: _Table, bound: int) -> Iterator[_Part]:
+    """Each heap with one that loses more than it, and one that loses less and takes it beyond half
+    of what the first leaves of the bound.
     """
     heaps, losses = table.heaps, table.some.losses
-    yield np.zeros(1, np.int64), np.array([-1])
-    low = np.searchsorted(losses, limit - heaps.losses, "right")
-    high = np.searchsorted(losses, table.loss - heaps.losses, "right")
-    counts = np.maximum(np.minimum(high, heaps.first + 1) - low, 0)
-    numbers = np.nonzero(counts)[0]
-    low, counts = low[numbers], counts[numbers]
+    yield _alone(table)
+    if not len(losses):
+        return
+    left = bound - 2 * heaps.losses
+    lowest = np.searchsorted(losses, left - 2 * losses[heaps.first], "right")
+    lowest = np.maximum(heaps.last, lowest)
+    counts = np.maximum(np.searchsorted(losses, left, "right") - lowest, 0)
     for start, stop in portions(counts):
-        some = counts[start:stop]
-        yield np.repeat(numbers[start:stop], some), np.repeat(low[start:stop], some) + counted(some)
+        parents = np.repeat(np.arange(start, stop), counts[start:stop])
+        tops = lowest[parents] + counted(counts[start:stop])
+        lost = heaps.losses[parents] + losses[tops]
+        low = np.searchsorted(losses, (bound - losses[tops]) // 2 - heaps.losses[parents], "right")
+        high = np.searchsorted(losses, table.loss - lost, "right")
+        high = np.minimum(high, np.minimum(heaps.first[parents], tops) + 1)
+        held = table.meeting.remainders.sums(heaps.remainders[parents], table.remainders[tops])
+        part = _Part(parents, tops, tops, lost, held)
+        yield from _crossing(table, part, low, np.maximum(high, low))
 
 
-def _partners(table: _Table, parents: Ints, lasts: Ints) -> tuple[Ints, Ints]:
-    """Which of the pairs meet which heaps: the remainder is right, no more is lost than may be,
-    and watched rows do not fall below zero.
+def _crossing(table: _Table, part: _Part, low: Ints, high: Ints) -> Iterator[_Part]:
+    """Each with one other more, from low to high."""
+    counts = high - low
+    for start, stop in portions(counts):
+        which = np.repeat(np.arange(start, stop), counts[start:stop])
+        lasts = low[which] + counted(counts[start:stop])
+        yield _Part(
+            part.parents[which],
+            part.tops[which],
+            lasts,
+            part.losses[which] + table.losses[lasts],
+            table.meeting.remainders.sums(part.remainders[which], table.remainders[lasts]),
+        )
+
+
+def _partners(table: _Table, part: _Part) -> tuple[Ints, Ints]:
+    """Which of the part meet which heaps: the remainder is right, no more is lost than may be, and
+    watched rows do not fall below zero.
     """
-    heaps, sums, watch = table.heaps, table.meeting.remainders, sorted(table.meeting.watch)
-    held = sums.sums(heaps.remainders[parents], table.remainders[lasts])
-    asked = sums.left(table.goal, held)
+    heaps = table.heaps
+    asked = table.meeting.remainders.left(table.goal, part.remainders)
     whose = np.nonzero(table.occurs[place_of(asked, table.bits)])[0]
     low = np.searchsorted(table.sorted, asked[whose], "left")
     counts = np.searchsorted(table.sorted, asked[whose], "right") - low
     whose = np.repeat(whose, counts)
     partners = table.order[np.repeat(low, counts) + counted(counts)]
-    parents, lasts = parents[whose], lasts[whose]
-    lost = heaps.losses[parents] + table.losses[lasts] + heaps.losses[partners]
-    fits = lost <= table.loss
-    for place, row in enumerate(watch):
-        taken = heaps.takes[place]
-        fits &= taken[parents] + table.takes[row, lasts] + taken[partners] <= table.amounts[row]
-    return whose[fits], partners[fits]
+    fits = part.losses[whose] + heaps.losses[partners] <= table.loss
+    whose, partners = whose[fits], partners[fits]
+    good = np.ones(len(whose), np.bool_)
+    for place, row in enumerate(sorted(table.meeting.watch)):
+        taken = heaps.takes[place, part.parents[whose]] + heaps.takes[place, partners]
+        taken += table.takes[row, part.tops[whose]] + table.takes[row, part.lasts[whose]]
+        good &= taken <= table.amounts[row]
+    return whose[good], partners[good]
 
 
 def _lifted(
-    table: _Table, parents: Ints, lasts: Ints, partners: Ints, effort: Effort
+    table: _Table, part: _Part, whose: Ints, partners: Ints, effort: Effort
 ) -> tuple[list[list[Cut]], set[int], bool]:
     """The plans among what met, those of fewest strips; rows that fall below zero; whether all was
     made of whole strips.
     """
     scale = table.meeting.vertex.scale
-    taken = _taken(table, parents) + table.takes[:, lasts] + _taken(table, partners)
+    parents, beside = part.parents[whose], (part.tops[whose], part.lasts[whose])
+    taken = _taken(table, parents) + _taken(table, partners)
+    taken += table.takes[:, beside[0]] + table.takes[:, beside[1]]
     left = table.amounts[:, None] - taken
     effort.spend(left.size)
     whole = (left % scale == 0).all(axis=0)
@@ -218,7 +284,12 @@ def _lifted(
     made = [row for row, what in enumerate(table.meeting.vertex.basis) if isinstance(what, Made)]
     fewest = np.argsort(left[made][:, good].sum(axis=0), kind="stable")
     plans = [
-        _plan(table, left[:, number] // scale, parents[number], lasts[number], partners[number])
+        _plan(
+            table,
+            left[:, number] // scale,
+            (parents[number], partners[number]),
+            [int(some[number]) for some in beside if some[number] >= 0],
+        )
         for number in good[fewest[:PLANS]]
     ]
     return plans, {int(row) for row in np.nonzero(short)[0]}, bool(whole.all())
@@ -233,14 +304,13 @@ def _taken(table: _Table, heaps: Ints) -> Ints:
     return taken
 
 
-def _plan(table: _Table, amounts: Ints, parent: int, last: int, partner: int) -> list[Cut]:
-    """The cuts: so many of the vertex's fillings, and the others of two heaps and one more."""
+def _plan(table: _Table, amounts: Ints, heaps: tuple[int, int], beside: list[int]) -> list[Cut]:
+    """The cuts: so many of the vertex's fillings, and the others in two heaps and beside them."""
     strips: dict[Made, int] = {}
     for what, amount in zip(table.meeting.vertex.basis, amounts, strict=True):
         if isinstance(what, Made) and amount:
             strips[what] = int(amount)
-    beside = [*table.heaps.others_in(parent), *table.heaps.others_in(partner)]
-    for number in [*beside, last] if last >= 0 else beside:
+    for number in [other for heap in heaps for other in table.heaps.others_in(heap)] + beside:
         other = table.some.what(number)
         if isinstance(other, Made):
             strips[other] = strips.get(other, 0) + 1

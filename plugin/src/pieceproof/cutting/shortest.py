@@ -19,7 +19,7 @@ from pieceproof.cutting.relaxed import Made, Vertex, relaxed
 
 FEW = 28  # strips
 FIRST = 0.1  # of the effort that is spent on numbers of strips at first, at most
-CLIMB = 0.5  # of what is left that is spent on climbing, at most
+CLIMB, CLIMB_FEW = 0.5, 0.3  # of what is left that is spent on climbing, at most
 FILLINGS = 300_000  # of one height that are looked at for one length
 HEAPS = 4_000_000  # of fillings that are made up for one length
 
@@ -59,7 +59,7 @@ def _few(vertex: Vertex, known: int, effort: Effort) -> Shortest:
     with effort.share(FIRST) as part:
         first = _searched(board, Shortest([], vertex.bound), known, part)
     known = min([known, *(length(board, cuts) for cuts in first.plans)])
-    with effort.share(CLIMB) as part:
+    with effort.share(CLIMB_FEW) as part:
         climbed = _climbed(vertex, known, first.bound, part)
     found = Shortest(climbed.plans or first.plans, climbed.bound)
     if climbed.plans or climbed.bound >= known:
