@@ -33,7 +33,7 @@ def test_a_photograph_keeps_its_scale(file: str, kind: str) -> None:
     assert not pattern.problems
     found = pattern.prints["mist"]
     assert (found.width, found.height) == (2, Fraction(3, 2))
-    assert found.data.startswith(b"\x89PNG")
+    assert (found.file, found.picture.data[:4]) == ("print-mist.png", b"\x89PNG")
 
 
 @pytest.mark.parametrize(
@@ -68,13 +68,32 @@ def test_what_is_no_small_picture_is_refused(data: bytes) -> None:
     assert [problem.code for problem in pattern.problems] == ["bad-swatch"]
 
 
+@pytest.mark.parametrize("width", ["1/1000", "48 1/2"])
+def test_a_width_that_no_photograph_shows_is_refused(width: str) -> None:
+    """A repeat of a thousandth of an inch would be too small for any drawing to show."""
+    swatch = f'swatch: {{file: "mist.png", width: {width}}}'
+    text = PLAIN.replace('colour: "#eceae1"}', f'colour: "#eceae1", {swatch}}}')
+    files = {"pattern.yaml": text.encode(), "mist.png": picture("PNG")}
+    (problem,) = compile_pattern("eddy-runner", files).problems
+    assert (problem.code, problem.found.split("`")[1]) == ("bad-swatch", width)
+
+
+def test_a_noisy_photograph_is_kept_as_the_smaller_file() -> None:
+    """What a camera sees of woven cloth has no two pixels alike: a JPEG says it in less."""
+    out = BytesIO()
+    Image.effect_noise((300, 300), 60).save(out, "PNG")
+    found = compiled("mist.png", {"mist.png": out.getvalue()}).prints["mist"]
+    assert found.file == "print-mist.jpeg"
+    assert len(found.picture.data) < len(out.getvalue())
+
+
 def test_nothing_but_pixels_goes_on_the_page() -> None:
     out = BytesIO()
     exif = Image.Exif()
     exif[0x010E] = "where this was taken"
     Image.new("RGB", (2000, 1000), "#336699").save(out, "JPEG", exif=exif)
     pattern = compiled("mist.jpg", {"mist.jpg": out.getvalue()})
-    data = pattern.prints["mist"].data
+    data = pattern.prints["mist"].picture.data
     assert b"where this was taken" not in data
     with Image.open(BytesIO(data)) as shown:
         assert shown.size == (SHOWN_PX, SHOWN_PX // 2)

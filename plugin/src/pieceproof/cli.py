@@ -21,8 +21,9 @@ from pieceproof.booklet.press import copies_of, orders_of
 from pieceproof.comparison import comparison_text
 from pieceproof.compile import DESIGN_FILE, Sized
 from pieceproof.cutlist import cut_list_data, cut_list_text
-from pieceproof.diagrams.legible import PHONE
+from pieceproof.diagrams.legible import PHONE, scale_of
 from pieceproof.diagrams.palette import palette
+from pieceproof.diagrams.photographed import photographed
 from pieceproof.diagrams.plates import plates
 from pieceproof.diagrams.subject import subject
 from pieceproof.drawing.raster import to_png
@@ -408,8 +409,11 @@ def _draw(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     colourway = options.colourway or next(iter(colourways))
     if colourway not in colourways:
         return _misused(_unknown("colourway", colourway, colourways))
-    colours = palette(sized.design, colourway)
-    svg = to_svg(scenes[options.which], Look.COLOUR, "drawing", PHONE, colours)
+    scene, colours = scenes[options.which], palette(sized.design, colourway)
+    (shelved,) = shelf.values()
+    prints = shelved.pattern.prints if options.which == "top" else {}
+    shown = photographed(sized.design, colourway, prints, scale_of(scene, PICTURE_PX))
+    svg = to_svg(scene, Look.COLOUR, "drawing", PHONE, colours, shown)
     if path.suffix == ".svg":
         return Outcome(written={path: svg.encode()})
     png, problems = to_png(svg, PICTURE_PX)

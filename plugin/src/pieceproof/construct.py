@@ -16,6 +16,7 @@ from quicktions import Fraction
 from pieceproof.borders import border_number, border_width, end_name, side_name
 from pieceproof.cells import Laid, Layout
 from pieceproof.geometry import looks, moved
+from pieceproof.inside_seams import inside_seams, pressed_as
 from pieceproof.layout import CENTRE, RESERVED, TOP, AnyLayout, all_grids, setting_name
 from pieceproof.lengths import Surd, floor_to
 from pieceproof.methods import METHODS, method_of
@@ -44,6 +45,7 @@ from pieceproof.sewing_on_point import SQUARE, end_cut, on_point_steps, square_o
 from pieceproof.steps import (
     Assemble,
     AssembleOnPoint,
+    JoinMarks,
     Placed,
     Step,
     Take,
@@ -418,6 +420,9 @@ def _choosable(shop: _Shop, sewings: Sequence[Sewing]) -> Mapping[str, Pressed]:
             seams = _seams_of(sewing)
             if seams or sewing.turnable:
                 things[name.removesuffix(MIRRORED)] = seams or Pressed((), 0, is_unit=True)
+            elif any(isinstance(step, JoinMarks) for step in sewing.steps):
+                said = (f"{s.added[0]} to {s.base[0]}" for s in inside_seams(sewing.steps))
+                things[name.removesuffix(MIRRORED)] = Pressed((), 0, inside=tuple(said))
     return things
 
 
@@ -436,7 +441,15 @@ def _with_choice(shop: _Shop, sewing: Sewing, chosen: Mapping[str, Choice]) -> S
     seams = _seams_of(sewing)
     if name.endswith(MIRRORED) and seams is not None:
         choice = mirrored(choice, seams.rows)
-    return replace(sewing, choice=choice)
+    if not choice.inside:
+        return replace(sewing, choice=choice)
+    steps = pressed_as(sewing.steps, choice.inside)
+    plan = replace(shop.plans[sewing.name], steps=steps)
+    method = next(m for m in METHODS if m.name == plan.method)
+    ended = plain(plan.size.width, plan.size.height)
+    if not sewing.turnable:
+        ended = _ended(shop, plan, method)
+    return replace(sewing, choice=choice, steps=steps, ended=ended, turnable=False)
 
 
 def _finished_piece(shop: _Shop, cut: Cut) -> Size:

@@ -18,7 +18,7 @@ from quicktions import Fraction
 from pieceproof.bench.nesting import Meeting
 from pieceproof.border_words import Band, bands
 from pieceproof.lengths import ceil_to
-from pieceproof.methods.method import SET_B
+from pieceproof.methods.method import MIRRORED, SET_B
 from pieceproof.model import Design, Measure, Medallion
 from pieceproof.on_point import SIDE_TRIANGLE
 from pieceproof.pressing_words import PressWords, press_words
@@ -40,7 +40,7 @@ from pieceproof.steps import (
     Take,
     TrimEven,
 )
-from pieceproof.template_words import laid_words, seam_words
+from pieceproof.template_words import SeamWords, laid_words, seam_words
 from pieceproof.usual import usual_addition
 
 _ENVIRONMENT = Environment(
@@ -249,6 +249,8 @@ def _words(
         "begun": _begun(make, things),
         "corners": _corners(make, things),
         "seams": seam_words(make, things),
+        "ways": _ways,
+        "settled": make.name.removesuffix(SET_B).removesuffix(MIRRORED) in design.pressing,
         **laid_words(make, things, lambda length: show_length(measure, length)),
         "diagonal": _diagonal(design, pieces, make),
         "round": _round(design, pieces, make),
@@ -271,6 +273,14 @@ def _press_words(make: Make, things: Mapping[str, _Thing]) -> str:
     if opened.press is Press.OPEN:
         return "open"
     return f"toward {listed[1] if opened.press is Press.ONTO_ADDED else listed[0]}"
+
+
+def _ways(seams: Sequence[SeamWords]) -> str:
+    """Where some seams are pressed, one after the other where they differ."""
+    told = [seam.press for seam in seams]
+    if len(set(told)) == 1:
+        return told[0]
+    return f"in the order of sewing: {'; '.join(told)}"
 
 
 def _extras(measure: Measure, make: Make) -> list[_Besides]:

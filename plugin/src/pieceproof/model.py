@@ -148,6 +148,8 @@ class SeamWay(Enum):
     SPUN = "spun"
     TO_DARK = "to the dark"
     TO_LIGHT = "to the light"
+    TO_ADDED = "to the added"
+    FROM_ADDED = "from the added"
 
 
 class SashingPlace(Enum):
@@ -838,7 +840,7 @@ class Design(Node):
             str,
             Annotated[
                 Mapping[str, SeamWay],
-                "Seams, such as `row 1`, `row 1 seam 2`, `rows`, `between`, `between 2`, or `seam`",
+                "Seams, such as `row 1`, `row 1 seam 2`, `rows`, `between 2`, `seam` or `seam 3`",
                 AtMost(100),
                 Example("row 1"),
             ],

@@ -17,6 +17,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from pieceproof.parity import Pair, solve
+from pieceproof.pressing_choices import Choice
 from pieceproof.seam_ends import OPEN
 from pieceproof.seams_met import Found, Plan, Sewing, between, find, in_row, is_two_by_two, sources
 from pieceproof.steps import SPUN, Assemble, AssembleOnPoint, Step, pressed_other_way, seam_ways
@@ -128,10 +129,11 @@ def _pressed(make: Sewing, ways: Mapping[str, bool], plan: Plan) -> Sewing:
     if make.turnable:
         steps = make.steps if ways[make.name] else tuple(map(pressed_other_way, make.steps))
         return replace(make, steps=steps)
-    return replace(make, steps=tuple(_with_words(make.name, s, ways, plan) for s in make.steps))
+    return replace(make, steps=tuple(_with_words(make, s, ways, plan) for s in make.steps))
 
 
-def _with_words(name: str, step: Step, ways: Mapping[str, bool], plan: Plan) -> Step:
+def _with_words(make: Sewing, step: Step, ways: Mapping[str, bool], plan: Plan) -> Step:
+    name, choice = make.name, make.choice
     if not isinstance(step, Assemble | AssembleOnPoint):
         return step
     ends = 1 if isinstance(step, AssembleOnPoint) else -1
@@ -142,10 +144,17 @@ def _with_words(name: str, step: Step, ways: Mapping[str, bool], plan: Plan) -> 
     )
     names = [between(name, n) for n in range(1, len(step.rows))]
     if isinstance(step, AssembleOnPoint):
-        return replace(step, row_press=rows)
+        return replace(step, row_press=rows, between=_settled_between(names, choice))
     if names and names[0] in plan.spun:
         return replace(step, row_press=rows, between=SPUN)
     return replace(step, row_press=rows, between=_words(names, ways, plan, ("up", "down")))
+
+
+def _settled_between(names: Sequence[str], choice: Choice) -> str:
+    """Rows on point meet along whole seams: the writer's word for those between them, or down."""
+    words = {-1: "up", 0: "open", 1: "down"}
+    each = [words[choice.ways.get(n.partition(": ")[2], 1)] for n in names]
+    return each[0] if len(set(each)) == 1 else ", ".join(each) or "down"
 
 
 def _words(

@@ -4,18 +4,19 @@ In: the ``pressing`` of a design and how many seams its things have. Out: a `Cho
 thing, or problems where there is no such thing or seam, or the word does not fit it.
 
 Keys are ``row 2``, ``row 2 seam 1``, ``rows``, ``between``, ``between 2`` (the second seam from
-the top) and, for a unit whose method presses to the dark, ``seam``.
+the top), for a unit whose method presses to the dark ``seam``, and for a unit that is sewn by marks
+``seam 3``, the third one sewn, and ``seams``.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from pieceproof.model import Design, SeamWay
 from pieceproof.problems import Problem, nearest
-from pieceproof.steps import seam_ways
+from pieceproof.steps import Press, seam_ways
 from pieceproof.wording import one_of, quoted
 
 SETTING = "setting"
@@ -32,15 +33,21 @@ class Choice:
     ways: Mapping[str, int]
     spun: bool = False
     dark: bool | None = None
+    inside: Mapping[int, Press] = field(default_factory=dict)
+    """Seams sewn by marks, by their numbers from 1."""
 
 
 @dataclass(frozen=True)
 class Pressed:
-    """A thing that may be chosen for: the seams in each row, and between rows; or a unit."""
+    """A thing that may be chosen for: the seams in each row, and between rows; or a unit.
+
+    ``inside`` says what is sewn to what in each seam by marks.
+    """
 
     rows: Sequence[int]
     between: int
     is_unit: bool = False
+    inside: tuple[str, ...] = ()
 
 
 NO_CHOICE = Choice({})
@@ -50,6 +57,13 @@ _ACROSS = (SeamWay.LEFT, SeamWay.RIGHT, SeamWay.OPEN)
 _DOWN = (SeamWay.UP, SeamWay.DOWN, SeamWay.OPEN)
 _FROM_MIDDLE = (SeamWay.INWARD, SeamWay.OUTWARD)
 _UNIT = (SeamWay.TO_DARK, SeamWay.TO_LIGHT)
+_INSIDE = {
+    SeamWay.TO_ADDED: Press.ONTO_ADDED,
+    SeamWay.FROM_ADDED: Press.ONTO_BASE,
+    SeamWay.OPEN: Press.OPEN,
+}
+_SEAM = re.compile(r"seam (\d+)")
+_MOST_NAMED = 16
 
 
 def choices(
@@ -63,18 +77,21 @@ def choices(
             problems.append(_no_such_thing(design, name, things))
             continue
         ways: dict[str, int] = {}
+        inside: dict[int, Press] = {}
         choice = NO_CHOICE
         for key, way in words.items():
             fit = _fitting(things[name], key)
             if fit is None or way not in fit.words:
                 problems.append(_no_such_seam(design, (name, key, way), things[name], fit))
+            elif fit.inside and way in _INSIDE:
+                inside |= dict.fromkeys(fit.inside, _INSIDE[way])
             elif way in _UNIT:
                 choice = Choice({}, dark=way is SeamWay.TO_DARK)
             elif way is SeamWay.SPUN:
                 choice = Choice({}, spun=True)
             else:
                 ways |= dict(fit.named(way))
-        found[name] = Choice(ways, choice.spun, choice.dark)
+        found[name] = Choice(ways, choice.spun, choice.dark, inside)
     return found, tuple(problems)
 
 
@@ -88,7 +105,7 @@ def mirrored(choice: Choice, rows: Sequence[int]) -> Choice:
             ways[f"row {row} seam {rows[row - 1] + 1 - number}"] = -way
         else:
             ways[seam] = way
-    return Choice(ways, choice.spun, choice.dark)
+    return Choice(ways, choice.spun, choice.dark, choice.inside)
 
 
 @dataclass(frozen=True)
@@ -97,15 +114,29 @@ class _Fit:
 
     seams: tuple[tuple[str, ...], ...]
     words: tuple[SeamWay, ...]
+    inside: tuple[int, ...] = ()
 
     def named(self, way: SeamWay) -> Iterator[tuple[str, int]]:
         for row in self.seams:
             yield from zip(row, seam_ways(way.value, len(row)), strict=True)
 
 
+def _fitting_inside(thing: Pressed, key: str) -> _Fit | None:
+    numbers = tuple(range(1, len(thing.inside) + 1))
+    match = _SEAM.fullmatch(key)
+    if key == "seams":
+        return _Fit((), tuple(_INSIDE), numbers)
+    if match and int(match[1]) in numbers:
+        return _Fit((), tuple(_INSIDE), (int(match[1]),))
+    return None
+
+
 def _fitting(thing: Pressed, key: str) -> _Fit | None:
+    if thing.inside:
+        return _fitting_inside(thing, key)
     if thing.is_unit:
-        return _Fit((), _UNIT) if key == "seam" else None
+        words = (*_UNIT, SeamWay.OPEN)
+        return _Fit((), words, (1,)) if key == "seam" else None
     rows = tuple(
         tuple(f"row {row} seam {n}" for n in range(1, seams + 1))
         for row, seams in enumerate(thing.rows, start=1)
@@ -136,7 +167,8 @@ def _no_such_thing(design: Design, name: str, things: Mapping[str, Pressed]) -> 
         design.at.key(f"pressing/{name}"),
         "pressed-nothing",
         f"{quoted(name)} under `pressing`",
-        f"a block, a unit of rows or one that is pressed to the dark, or {quoted(SETTING)}",
+        "a block, a unit of rows, one that is pressed to the dark or sewn by marks, or "
+        f"{quoted(SETTING)}",
         f"write {quoted(close)}" if close else f"delete {quoted(name)} there",
     )
 
@@ -153,17 +185,30 @@ def _no_such_seam(
             one_of(word.value for word in fit.words),
             f"write {quoted(fit.words[0].value)}, or delete {quoted(key)} to leave it free",
         )
-    if thing.is_unit:
-        keys, single = ["seam"], ""
+    if thing.inside:
+        keys = [*(f"seam {n}" for n in range(1, len(thing.inside) + 1)), "seams"]
+        expected = _inside_words(thing.inside)
+    elif thing.is_unit:
+        keys = ["seam"]
+        expected = one_of(keys)
     else:
         single = "; a single one as `row 1 seam 2` or `between 2`"
         keys = [f"row {n}" for n, seams in enumerate(thing.rows, start=1) if seams]
         keys += ["rows"] if keys else []
         keys += ["between"] if thing.between else []
+        expected = one_of(keys) + single
     return Problem(
         design.at.key(f"pressing/{name}/{key}"),
         "pressed-no-seam",
         f"{quoted(key)} of {quoted(name)}",
-        one_of(keys) + single,
+        expected,
         f"write {quoted(nearest(key, keys) or keys[0])}, or delete it",
     )
+
+
+def _inside_words(said: Sequence[str]) -> str:
+    """What there is, with what is sewn to what as far as that can be read."""
+    if len(said) > _MOST_NAMED:
+        return f"`seam 1` to `seam {len(said)}` in the order of sewing, or `seams`"
+    told = ", ".join(f"`seam {n}` ({words})" for n, words in enumerate(said, start=1))
+    return f"{told} or `seams`"

@@ -105,7 +105,7 @@ def _between(step: Assemble | AssembleOnPoint) -> str:
             f"the last seam. Press this seam {left} on the left of the middle and {right} on the "
             "right of it: all four seams then go round the middle, and it lies flat."
         )
-    if isinstance(step, AssembleOnPoint):
+    if isinstance(step, AssembleOnPoint) and step.between in ("up", "down", "open"):
         return {
             "down": "Press them all toward the lower right.",
             "up": "Press them all toward the upper left.",

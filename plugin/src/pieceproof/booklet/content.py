@@ -23,8 +23,10 @@ from pieceproof.compile import Sized
 from pieceproof.converted import about
 from pieceproof.cutting.plan import Plan
 from pieceproof.diagrams.binding import binding_corner
+from pieceproof.diagrams.legible import scale_of
 from pieceproof.diagrams.making import STAGE, making, width_of_a_row
 from pieceproof.diagrams.palette import palette
+from pieceproof.diagrams.photographed import photographed
 from pieceproof.diagrams.plates import plates
 from pieceproof.diagrams.strips import cutting, strips
 from pieceproof.diagrams.subject import Subject, subject
@@ -44,6 +46,7 @@ from pieceproof.prose import Passage, title_of
 from pieceproof.prose_source import Where
 from pieceproof.published import Make, MakeKind
 from pieceproof.requirements import Need, need_for
+from pieceproof.swatches import Print
 
 DRAWING_PX = 360
 """What drawings are laid out for; a page enlarges them as a whole."""
@@ -68,14 +71,15 @@ _SOURCE = re.compile(r'src="([^"]+)"')
 class Work:
     """One size to print.
 
-    ``passages`` are the writer's prose, ``pictures`` the files it shows. ``shop`` and ``version``
-    are printed as they are; either may be empty.
+    ``passages`` are the writer's prose, ``pictures`` the files it shows, ``prints`` photographs by
+    cloth. ``shop`` and ``version`` are printed as they are; either may be empty.
     """
 
     slug: str
     sized: Sized
     passages: tuple[Passage, ...]
     pictures: Mapping[str, bytes]
+    prints: Mapping[str, Print]
     shop: str = ""
     version: str = ""
 
@@ -193,7 +197,7 @@ def booklet_words(work: Work) -> dict[str, object]:
         "head": {"infant": is_for_infants(design)},
         "test": _seam_test(sized),
         "wide": is_wide(work),
-        "colourways": _colourways(sized, scenes["top"]),
+        "colourways": _colourways(work, scenes["top"]),
         "widths": [show_length(measure, w) for w in _printed_widths(sized)],
         "bought": _bought(sized),
         "fabrics": _fabrics(design),
@@ -246,8 +250,8 @@ def _seam_test(sized: Sized) -> Mapping[str, str]:
     return {name: show_length(measure, length) for name, length in lengths.items()}
 
 
-def _colourways(sized: Sized, top: Scene) -> list[Colourway]:
-    ways = sized.design.colourways
+def _colourways(work: Work, top: Scene) -> list[Colourway]:
+    design, scale = work.sized.design, scale_of(top, COVER_PX)
     return [
         Colourway(
             way.name,
@@ -256,10 +260,11 @@ def _colourways(sized: Sized, top: Scene) -> list[Colourway]:
                 Look.COLOUR,
                 f"cover-{token(key)}",
                 COVER_PX,
-                palette(sized.design, key),
+                palette(design, key),
+                photographed(design, key, work.prints, scale),
             ),
         )
-        for key, way in ways.items()
+        for key, way in design.colourways.items()
     ]
 
 

@@ -15,6 +15,7 @@ from markupsafe import Markup
 from pieceproof.booklet.sheets import Laid, Room, Sheet
 from pieceproof.booklet.true_scale import DOT, Ink, Place, Run, Word
 from pieceproof.drawing.markup import escaped, number, path_data, tag
+from pieceproof.drawing.photographs import Photograph
 from pieceproof.drawing.scene import Scene
 from pieceproof.drawing.style import CAPITAL_CENTRE, FONT, Look
 from pieceproof.drawing.svg import to_svg
@@ -38,10 +39,15 @@ _HEAD, _HEAD_HALF = 3.0, 1.0
 
 
 def figure(
-    scene: Scene, look: Look, ident: str, width_px: int, colours: Mapping[str, str]
+    scene: Scene,
+    look: Look,
+    ident: str,
+    width_px: int,
+    colours: Mapping[str, str],
+    prints: Mapping[str, Photograph] | None = None,
 ) -> Markup:
     """A scene with the booklet's own type in it."""
-    svg = to_svg(scene, look, ident, width_px, colours)
+    svg = to_svg(scene, look, ident, width_px, colours, prints)
     return Markup(svg.replace(f'font-family="{FONT}"', f'font-family="{FAMILY}"'))
 
 

@@ -75,9 +75,11 @@ def _orders(shelved: Shelved, copies: Sequence[Copy], shop: str) -> Iterator[Ord
         return
     source = sha256(repr(sorted(shelved.folder.items())).encode()).hexdigest()
     pictures = {name: shelved.folder[name] for name in shelved.prose.pictures}
-    for sized in shelved.pattern.sizes:
+    pattern = shelved.pattern
+    for sized in pattern.sizes:
         passages = shelved.prose.sizes.get(sized.design.size, ())
-        work = Work(shelved.pattern.slug, sized, passages, pictures, shop, _version(sized.design))
+        version = _version(sized.design)
+        work = Work(pattern.slug, sized, passages, pictures, pattern.prints, shop, version)
         wanted = (c for c in copies if c.edition is not Edition.SHEETS or has_sheets(work))
         yield Order(work, tuple(wanted), source)
 

@@ -14,8 +14,9 @@ from . import style
 from .frame import Frame, on_screen
 from .hatch import hatch_lines
 from .marks import MeasureLines, arrow_shape, measure_lines, text_block
-from .markup import escaped, path_data, tag
+from .markup import escaped, number, path_data, tag
 from .outlines import shared_stretches
+from .photographs import Photograph, repeated
 from .scene import (
     Area,
     AreaKind,
@@ -36,11 +37,13 @@ Attributes = dict[str, str | float]
 
 @dataclass(frozen=True)
 class Sheet:
-    """Where cloth falls on the screen, and how it is shown."""
+    """Where cloth falls on the screen, and how it is shown; ``prefix`` starts every id."""
 
     frame: Frame
     look: Look
     colours: Mapping[str, str]
+    prefix: str
+    prints: Mapping[str, Photograph]
 
 
 class Run(NamedTuple):
@@ -112,7 +115,22 @@ def _cloth(areas: Sequence[Area], sheet: Sheet) -> str:
     classes = f"pp-{kind}" + (f" {cloth_class(cloth)}" if cloth else "")
     fill = "none" if kind is AreaKind.GHOST else _fill(areas[0], sheet)
     pen = _pen(style.AREA_EDGE[kind], sheet)
-    return tag("path", {"class": classes, "fill": fill, **pen, "d": _outlines(areas, sheet)})
+    path: Attributes = {"class": classes, "fill": fill, **pen, "d": _outlines(areas, sheet)}
+    photograph = sheet.prints.get(cloth or "")
+    if photograph is None or not _is_filled(areas[0], sheet):
+        return tag("path", path)
+    return _printed(areas, path, photograph, sheet)
+
+
+def _printed(areas: Sequence[Area], path: Attributes, photograph: Photograph, sheet: Sheet) -> str:
+    """Return the path filled with a photograph, in a group that starts at its top left corner."""
+    first, runs = areas[0], [_screen(area.points, sheet) for area in areas]
+    left, top = (round(min(place[axis] for run in runs for place in run), 2) for axis in (0, 1))
+    data = path_data(([(x - left, y - top) for x, y in run] for run in runs), "Z")
+    ident = f"{sheet.prefix}-print-{first.kind}-{first.layer}-{cloth_class(first.cloth or '')}"
+    pattern = tag("defs", {}, repeated(photograph, ident, sheet.frame.scale))
+    filled = tag("path", {**path, "fill": f"url(#{ident})", "d": data})
+    return tag("g", {"transform": f"translate({number(left)} {number(top)})"}, pattern + filled)
 
 
 def _outlines(areas: Sequence[Area], sheet: Sheet) -> str:
@@ -130,11 +148,13 @@ def _seams_between_dark(areas: Sequence[Area], sheet: Sheet) -> list[str]:
 
 
 def _fill(area: Area, sheet: Sheet) -> str:
-    if area.kind in style.NEVER_FILLED:
-        return style.PAPER
-    if sheet.look is Look.COLOUR and area.cloth is not None:
+    if area.cloth is not None and _is_filled(area, sheet):
         return sheet.colours[area.cloth]
     return style.PAPER
+
+
+def _is_filled(area: Area, sheet: Sheet) -> bool:
+    return sheet.look is Look.COLOUR and area.kind not in style.NEVER_FILLED
 
 
 def _hatches(areas: Sequence[Area], sheet: Sheet) -> list[str]:

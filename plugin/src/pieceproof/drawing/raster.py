@@ -3,9 +3,13 @@
 Goes in: the text of an SVG that `svg.to_svg` wrote. Comes out: the bytes of a PNG, or why there is
 none. It fetches nothing, reads no files, and keeps no date or program name in the picture.
 
+CairoSVG rounds a pattern to whole pixels and loses its place, so photographs of cloth are laid out
+here, pixel by pixel, and clipped to their cloth.
+
 CairoSVG needs the system's cairo library. Without it `to_png` says so and everything else works.
 """
 
+from base64 import b64decode
 from collections import Counter
 from collections.abc import Callable
 from importlib import import_module
@@ -14,8 +18,11 @@ from sys import byteorder
 from typing import Any
 from xml.etree import ElementTree
 
+from .laying_out import laid_out
+
 MOST_PIXELS = 16_000_000
 COLOURS = 64
+COLOURS_WITH_PHOTOGRAPHS = 256
 APART = 12
 FLAT = 500
 """A colour of one pixel in so many counts as a flat area."""
@@ -44,12 +51,13 @@ def to_png(svg: str, width_px: int) -> tuple[bytes, tuple[str, ...]]:
     if convert is None:
         return b"", (NO_CAIRO,)
     drawn = convert(
-        bytestring=svg.encode(),
-        url_fetcher=_refuse,
+        bytestring=laid_out(svg, width_px, height_px).encode(),
+        url_fetcher=_own_picture,
         output_width=width_px,
         output_height=height_px,
     )
-    return _few_colours(drawn), ()
+    most = COLOURS_WITH_PHOTOGRAPHS if "<pattern " in svg else COLOURS
+    return _few_colours(drawn, most), ()
 
 
 def _height(svg: str, width_px: int) -> int:
@@ -66,12 +74,18 @@ def _converter() -> Callable[..., bytes] | None:
     return convert
 
 
-def _refuse(url: str, resource_type: str) -> bytes:
-    raise PermissionError(f"a drawing asked for {resource_type} at {url}")
+_IN_THE_DRAWING = "data:image/png;base64,"
 
 
-def _few_colours(png: bytes) -> bytes:
-    """Return the picture in at most 64 of its own colours, the frequent ones exact, no dither."""
+def _own_picture(url: str, resource_type: str) -> bytes:
+    """The PNG that an address holds in itself; nothing is fetched."""
+    if not url.startswith(_IN_THE_DRAWING):
+        raise PermissionError(f"a drawing asked for {resource_type} at {url[:100]}")
+    return b64decode(url.removeprefix(_IN_THE_DRAWING), validate=True)
+
+
+def _few_colours(png: bytes, most: int) -> bytes:
+    """Return the picture in at most so many of its own colours, frequent ones exact, no dither."""
     try:
         image: Any = import_module("PIL.Image")
     except ImportError:
@@ -79,7 +93,7 @@ def _few_colours(png: bytes) -> bytes:
     picture = image.open(BytesIO(png)).convert("RGBX")
     pixels = memoryview(picture.tobytes()).cast("I")
     counted = Counter(pixels)
-    palette = _frequent(counted)
+    palette = _frequent(counted, most)
     nearest = {pixel: _nearest(_rgb(pixel), palette) for pixel in counted}
     reduced = image.frombytes("P", picture.size, bytes(map(nearest.__getitem__, pixels)))
     reduced.putpalette([channel for colour in palette for channel in colour])
@@ -88,7 +102,7 @@ def _few_colours(png: bytes) -> bytes:
     return small.getvalue()
 
 
-def _frequent(counted: Counter[int]) -> list[Colour]:
+def _frequent(counted: Counter[int], most: int) -> list[Colour]:
     """Return the colours of flat areas and the most frequent others that differ from them."""
     flat = counted.total() / FLAT
     kept: list[Colour] = []
@@ -96,7 +110,7 @@ def _frequent(counted: Counter[int]) -> list[Colour]:
         colour = _rgb(pixel)
         if count >= flat or all(_apart(colour, other) >= APART for other in kept):
             kept.append(colour)
-        if len(kept) == COLOURS:
+        if len(kept) == most:
             break
     return kept
 

@@ -14,6 +14,7 @@ from .frame import Frame, fit
 from .marks import reaches
 from .markup import escaped, tag
 from .paint import Sheet, painted
+from .photographs import Photograph
 from .scene import Area, Flat, Scene, flat
 from .style import PAPER, Look
 
@@ -27,6 +28,7 @@ def to_svg(
     ident_prefix: str,
     width_px: int,
     colours: Mapping[str, str] | None = None,
+    prints: Mapping[str, Photograph] | None = None,
 ) -> str:
     """Return the drawing as one `<svg>` element without XML declaration.
 
@@ -37,6 +39,7 @@ def to_svg(
         width_px: width in CSS pixels; the height follows from the scene. Texts that would leave
             the cloth less than a fifth of it make the drawing wider instead.
         colours: for `Look.COLOUR`, "#rrggbb" of every cloth in the scene.
+        prints: for `Look.COLOUR`, photographs that are shown in place of a cloth's colour.
 
     Raises:
         ValueError: an ident that is no XML name, a colour that is not "#rrggbb", a box without
@@ -45,7 +48,8 @@ def to_svg(
     if not _IDENT.fullmatch(ident_prefix):
         raise ValueError(f"not an id: {ident_prefix!r}")
     items = flat(scene.items)
-    sheet = Sheet(frame_of(scene, items, width_px), look, _checked(colours or {}))
+    frame = frame_of(scene, items, width_px)
+    sheet = Sheet(frame, look, _checked(colours or {}), ident_prefix, prints or {})
     body = "\n".join([*_heading(scene, ident_prefix), _paper(sheet.frame), *painted(items, sheet)])
     return tag("svg", _root(scene, sheet, ident_prefix), f"\n{body}\n") + "\n"
 

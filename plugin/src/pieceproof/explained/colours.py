@@ -18,7 +18,8 @@ COLOURS = Topic(
             "Write the three numbers that the instrument shows, with spaces between them.",
         ),
         "bad-swatch": Explained(
-            "A photograph of a cloth cannot be used: it is no PNG or JPEG, too large, or damaged.",
+            "A photograph of a cloth cannot be used: it is no PNG or JPEG, too large, or damaged, "
+            "or it would show a width of cloth that no photograph has.",
             "swatch: {file: mist.tiff, width: 4}",
             "swatch: {file: mist.png, width: 4}",
             "Save it again as a small PNG or JPEG in the pattern's folder.",

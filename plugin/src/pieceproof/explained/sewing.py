@@ -87,7 +87,7 @@ SEWING = Topic(
             "`pressing` names something without seams to choose for.",
             "pressing:\n  mil: {between: down}",
             "pressing:\n  mill: {between: down}",
-            "Name a block, a unit whose seam may go either way, or `setting`.",
+            "Name a block, a unit pressed to the dark or sewn by marks, or `setting`.",
         ),
         "pressed-otherwise": Explained(
             "A seam cannot be pressed that way: upright seams go left or right, level ones up or "

@@ -285,18 +285,29 @@ def _toward(unit: QuarterSquareTriangles, room: Workroom) -> Mapping[frozenset[i
     """The second half is sewn to the first; the halves are pressed to their darker quarter.
 
     Where two units come from one pair of layers, the long seam runs along one diagonal in the one
-    and along the other in the other one: then nothing can be told.
+    and along the other in the other one: then only what both have in common is told.
     """
     view = _view(unit)
-    if view.is_its_mirror_image:
-        return {}
     top, right, bottom, left = view.quarters
     upper = 1 if press_to_darker(top, right, room) is Press.ONTO_ADDED else 0
     lower = 2 if press_to_darker(left, bottom, room) is Press.ONTO_ADDED else 3
     if view.has_plain_half:
-        pairs = {(0, 1): upper, (1, 2): 2, (0, 2): 2}
-    else:
-        pairs = {(0, 1): upper, (1, 2): 2, (0, 3): 3, (2, 3): lower}
+        return _holders({(0, 1): upper, (1, 2): 2, (0, 2): 2})
+    first = _holders({(0, 1): upper, (1, 2): 2, (0, 3): 3, (2, 3): lower})
+    if not view.is_its_mirror_image:
+        return first
+    mirror = _FLIPPED if view.sides_are_alike else _TURNED_OVER
+    second = {frozenset(mirror[n] for n in pair): mirror[to] for pair, to in first.items()}
+    return {pair: holder for pair, holder in first.items() if second[pair] == holder}
+
+
+_FLIPPED = (0, 3, 2, 1)
+"""Where the quarters lie in the left-right mirror image."""
+_TURNED_OVER = (2, 1, 0, 3)
+"""Where they lie in the one turned top to bottom."""
+
+
+def _holders(pairs: Mapping[tuple[int, int], int]) -> Mapping[frozenset[int], int]:
     return {frozenset(pair): holder for pair, holder in pairs.items()}
 
 

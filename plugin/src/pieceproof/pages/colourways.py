@@ -18,6 +18,7 @@ from pieceproof.diagrams.blocks import finished
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.subject import Subject
 from pieceproof.diagrams.tops import top
+from pieceproof.drawing.photographs import Photograph
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
 from pieceproof.instructions import show_length
@@ -26,7 +27,7 @@ from pieceproof.model import Design, FabricName, Measure
 from pieceproof.pages.choices import Axis, Variant
 from pieceproof.pages.page import Page, render_page
 from pieceproof.pages.tokens import token
-from pieceproof.pages.tops import coloured, printed, stored
+from pieceproof.pages.tops import coloured, linked, printed, stored
 from pieceproof.published import MakeKind
 from pieceproof.requirements import Need, need_for
 from pieceproof.swatches import Print
@@ -136,18 +137,24 @@ def _way(
 ) -> Way:
     design = sizes[0].design
     colours = palette(design, reading.colourway)
+    parts = design.colourways[reading.colourway].parts
     return Way(
         f"colourway-{token(reading.colourway)}",
         design.colourways[reading.colourway].name,
-        coloured(printed(colours, design.colourways[reading.colourway].parts, prints)),
+        coloured(printed(colours, parts, prints)),
         coloured({cloth: grey(colour) for cloth, colour in colours.items()}),
-        tuple(_blocks(subject, reading.colourway, colours)),
+        tuple(_blocks(subject, reading.colourway, colours, linked(parts, prints))),
         tuple(_needed(sizes, reading.colourway)),
         tuple(_close(design, reading)),
     )
 
 
-def _blocks(subject: Subject, colourway: str, colours: Mapping[str, str]) -> Iterator[Markup]:
+def _blocks(
+    subject: Subject,
+    colourway: str,
+    colours: Mapping[str, str],
+    prints: Mapping[str, Photograph],
+) -> Iterator[Markup]:
     """The first blocks; of a pattern without blocks the first units."""
     makes = subject.publication.makes
     kinds = {make.kind for make in makes}
@@ -156,7 +163,7 @@ def _blocks(subject: Subject, colourway: str, colours: Mapping[str, str]) -> Ite
     for name in names:
         ident = f"pp-block-{token(colourway)}-{token(name)}"
         scene = finished(subject, name, BLOCK_PX)
-        yield Markup(to_svg(scene, Look.COLOUR, ident, BLOCK_PX, colours))
+        yield Markup(to_svg(scene, Look.COLOUR, ident, BLOCK_PX, colours, prints))
 
 
 def _needed(sizes: Sequence[Sized], colourway: str) -> Iterator[Played]:

@@ -11,7 +11,9 @@ from dataclasses import dataclass
 
 from pieceproof.booklet.editions import Copy, Edition, Paper
 from pieceproof.compile import Pattern, Sized
+from pieceproof.diagrams.legible import scale_of
 from pieceproof.diagrams.palette import palette
+from pieceproof.diagrams.photographed import photographed
 from pieceproof.drawing.raster import to_png
 from pieceproof.drawing.scene import Scene
 from pieceproof.drawing.style import Look
@@ -21,6 +23,7 @@ from pieceproof.pages.choices import Variant, variants
 from pieceproof.pages.chooser import Axes
 from pieceproof.pages.pictures import Pictured, pictured
 from pieceproof.pages.tokens import token
+from pieceproof.swatches import Print
 
 WIDTH_PX = 900
 PNG_WIDTH_PX = 900
@@ -57,9 +60,13 @@ class Picture:
         return f"top-{token(self.size)}-{token(last)}"
 
 
-def pictures(designs: Sequence[Design], tops: Mapping[str, Scene]) -> tuple[Picture, ...]:
+def pictures(
+    designs: Sequence[Design], tops: Mapping[str, Scene], prints: Mapping[str, Print]
+) -> tuple[Picture, ...]:
     """The top of every size in every colourway, and once each hatched and in outlines."""
-    return tuple(picture for design in designs for picture in _of_size(design, tops[design.size]))
+    return tuple(
+        picture for design in designs for picture in _of_size(design, tops[design.size], prints)
+    )
 
 
 def picture_files(
@@ -160,14 +167,11 @@ def _links(pictures: Iterable[Picture], files: Collection[str]) -> Iterator[Link
                 yield Link(name, f"{_LABELS[picture.look]}, {kind.upper()}")
 
 
-def _of_size(design: Design, top: Scene) -> Iterator[Picture]:
+def _of_size(design: Design, top: Scene, prints: Mapping[str, Print]) -> Iterator[Picture]:
+    scale = scale_of(top, WIDTH_PX)
     for key in design.colourways:
-        yield _picture(design, key, Look.COLOUR, top)
-    yield _picture(design, "", Look.INK, top)
-    yield _picture(design, "", Look.OUTLINE, top)
-
-
-def _picture(design: Design, colourway: str, look: Look, top: Scene) -> Picture:
-    colours = palette(design, colourway) if colourway else {}
-    svg = to_svg(top, look, "top", WIDTH_PX, colours)
-    return Picture(design.size, colourway, look, top, svg)
+        shown = photographed(design, key, prints, scale)
+        svg = to_svg(top, Look.COLOUR, "top", WIDTH_PX, palette(design, key), shown)
+        yield Picture(design.size, key, Look.COLOUR, top, svg)
+    for look in (Look.INK, Look.OUTLINE):
+        yield Picture(design.size, "", look, top, to_svg(top, look, "top", WIDTH_PX))

@@ -102,7 +102,9 @@ def publish_pattern(
     scenes = {cut.sized.design.size: plates(cut.subject) for cut in cuts}
     axes = axes_of(sizes, _widths(sizes[0]))
     tops = pictures(
-        [sized.design for sized in sizes], {size: named["top"] for size, named in scenes.items()}
+        [sized.design for sized in sizes],
+        {size: named["top"] for size, named in scenes.items()},
+        pattern.prints,
     )
     files, notices = picture_files(tops)
     covers = shown(axes, tops)
@@ -136,7 +138,7 @@ def publish_pattern(
         {
             **{name: folder[name] for name in prose.pictures},
             **files,
-            **{found.file: found.data for found in pattern.prints.values()},
+            **{found.file: found.picture.data for found in pattern.prints.values()},
             **booklets,
             **{name: data for cloth in all_cloths for name, data in cloth.files.items()},
             STYLESHEET: _stylesheet(axes, sizes[0]).encode(),

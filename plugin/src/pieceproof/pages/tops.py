@@ -15,6 +15,7 @@ from markupsafe import Markup
 
 from pieceproof.diagrams.legible import scale_of
 from pieceproof.drawing.paint import cloth_class
+from pieceproof.drawing.photographs import Photograph
 from pieceproof.drawing.scene import Scene
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
@@ -23,6 +24,8 @@ from pieceproof.pages.tokens import token
 from pieceproof.swatches import Print
 
 WIDTH_PX = 420
+FOLDER = "../"
+"""Where photographs lie, seen from a page that shows tops."""
 _TEXTS = re.compile(r"<(title|desc)\b.*?</\1>\n?", re.DOTALL)
 _ROOT = re.compile(r'<svg[^>]*viewBox="([^"]*)"[^>]*>(.*)</svg>', re.DOTALL)
 
@@ -39,10 +42,7 @@ class Stored:
 def stored(
     scene: Scene, ident: str, colours: Mapping[str, str], prints: Mapping[str, Print]
 ) -> Stored:
-    """The scene as a symbol whose cloths are filled from custom properties.
-
-    ``prints`` lie in the folder above the page.
-    """
+    """The scene as a symbol whose cloths are filled from custom properties."""
     root = _ROOT.search(to_svg(scene, Look.COLOUR, ident, WIDTH_PX, colours))
     assert root is not None
     box, body = root[1], _TEXTS.sub("", root[2])
@@ -71,10 +71,21 @@ def printed(
     return {**colours, **shown}
 
 
+def linked(
+    parts: Mapping[FabricName, ClothName], prints: Mapping[str, Print]
+) -> Mapping[str, Photograph]:
+    """Photographs for other drawings of the page, by part."""
+    return {
+        str(part): Photograph(FOLDER + found.file, found.width, found.height)
+        for part, cloth in parts.items()
+        if (found := prints.get(cloth)) is not None
+    }
+
+
 def _pattern(cloth: str, found: Print, scale: float) -> str:
     width, height = (f"{float(side) * scale:.3f}" for side in (found.width, found.height))
     size = f'width="{width}" height="{height}"'
-    image = f'<image href="../{found.file}" {size} preserveAspectRatio="none"/>'
+    image = f'<image href="{FOLDER}{found.file}" {size} preserveAspectRatio="none"/>'
     return f'<pattern id="{_ident(cloth)}" patternUnits="userSpaceOnUse" {size}>{image}</pattern>'
 
 
