@@ -22,6 +22,17 @@ def notes(fabric: str, width: int, unit: str) -> str:
     return " ".join(told["middle", str(width), unit])
 
 
+def test_cuts_come_first() -> None:
+    """Three strips; 20 A and 20 B are 40 segments, two of which end where strips do; eight B are
+    trimmed from taller ones.
+    """
+    told = (
+        "53 cuts: 1 to square the cloth, 3 for strips, 3 to true an end of each, 38 across strips"
+    )
+    for unit in ("yards", "metres"):
+        assert notes("ground", 42, unit).startswith(f"{told} and 8 to trim or divide segments. ")
+
+
 def test_room_in_the_pattern_s_own_unit() -> None:
     """13 in of 18 are used: 5 in hold one strip of either height, each a whole row of pieces."""
     words = notes("ground", 42, "yards")
@@ -33,7 +44,7 @@ def test_room_in_the_pattern_s_own_unit() -> None:
 def test_a_metre_is_not_a_yard() -> None:
     """Two inches at least are left of the metric length, which is another one than half a yard."""
     words = notes("ground", 42, "metres")
-    assert words.startswith('At least 2" of the length is left when all is cut.')
+    assert ' At least 2" of the length is left when all is cut.' in words
     assert "the ends of strips alone give 2 B more, but no more A" in words
 
 

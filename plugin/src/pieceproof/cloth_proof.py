@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from quicktions import Fraction
 
 from pieceproof.backs import BackPlan
-from pieceproof.cutting.check import plan_faults
+from pieceproof.cutting.check import cuts_made, plan_faults
 from pieceproof.cutting.demand import Demand, Long, Want
 from pieceproof.cutting.plan import Plan
 from pieceproof.model import Design, FabricName
@@ -113,6 +113,7 @@ def _way_faults(design: Design, publication: Publication, need: Need, ends: Ends
     yield from _back_faults(design, publication, need)
     yield from _length_faults(need, squaring, inch)
     yield from _spare_faults(need)
+    yield from _cut_faults(need)
 
 
 def _list_faults(publication: Publication, need: Need) -> Iterator[str]:
@@ -360,6 +361,19 @@ def _length_faults(need: Need, squaring: Fraction, inch: bool) -> Iterator[str]:
         yield f"the length {yardage.published} is not what is bought"
     if yardage.room != yardage.published - needed:
         yield f"the room left is {yardage.published - needed}, not {yardage.room}"
+
+
+def _cut_faults(need: Need) -> Iterator[str]:
+    """Make every cut again and count it."""
+    lengths = 0 if need.backs is None else need.backs.chosen.lengths
+    around = 0
+    for fussy in need.fussy:
+        lengths += 1
+        around += fussy.count * len(("above", "below", "left", "right"))
+    made = {"squaring": 1, "lengths": lengths, "around": around, **cuts_made(need.plan)}
+    told = {kind: getattr(need.cuts, kind) for kind in made}
+    if told != made:
+        yield f"the cuts made are {made}, not {told}"
 
 
 def _spare_faults(need: Need) -> Iterator[str]:

@@ -7,11 +7,13 @@ a fabric plays is listed by itself; what one cloth of a colourway saves is on th
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import asdict
 from typing import TypeAlias
 
 from quicktions import Fraction
 
 from pieceproof.compile import Sized
+from pieceproof.cut_words import cuts_sentence
 from pieceproof.instructions import show_length
 from pieceproof.lengths import show_decimal, show_fraction
 from pieceproof.pages.cutting import Row, RowKind, cutting_rows
@@ -28,6 +30,7 @@ def cut_list_text(sized: Sized, width: Fraction) -> str:
         called = ", ".join(design.fabrics[fabric].called for fabric in need.fabrics)
         lines += ["", f"{called}: {_buy(need)}"]
         lines += (_line(row) for row in cutting_rows(sized, need))
+        lines.append(f"  {cuts_sentence(need.cuts)}")
     return "\n".join(lines)
 
 
@@ -54,6 +57,7 @@ def cut_list_data(sized: Sized, width: Fraction) -> Data:
                 "fabric": need.fabrics[0],
                 "yards": str(need.yards),
                 "metres": str(need.metres),
+                "cuts": dict(asdict(need.cuts)),
                 "strips": [
                     {
                         "count": strip.count,

@@ -14,6 +14,7 @@ from quicktions import Fraction
 
 from pieceproof.backs import BackPlan
 from pieceproof.converted import about
+from pieceproof.cut_words import cuts_by_kind
 from pieceproof.cutting.demand import Long
 from pieceproof.cutting.plan import Joined, Plan, Segment
 from pieceproof.demands import Group
@@ -279,6 +280,10 @@ def _need(desk: _Desk, need: Need) -> Iterator[Fact]:
     yield desk.length(f"{name}, squaring", need.demand.squaring)
     yield from _bought(desk, name, need)
     yield desk.length(f"{name}, room left", need.yardage.room)
+    yield _count(f"{name}, cuts", need.cuts.total)
+    yield _words(
+        f"{name}, cuts, worked out", f"{' + '.join(cuts_by_kind(need.cuts))} = {need.cuts.total}"
+    )
     yield desk.length(f"{name}, these cuts fit down to", need.narrowest)
     for other in need.others:
         yield from _bought(desk, f"{name}, long strips {way_of(other)}", other)

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from quicktions import Fraction
 
 from pieceproof.backs import Backs, plan_backs
+from pieceproof.cutting.cuts import Cuts, cuts_of
 from pieceproof.cutting.demand import Demand
 from pieceproof.cutting.plan import Plan
 from pieceproof.cutting.planner import plan
@@ -58,9 +59,9 @@ class Need:
 
     ``yardage`` is in the pattern's unit, rounded up to 1/8 yd or 5 cm; its ``needed`` length
     includes squaring, motifs and the backs. ``yards`` and ``metres`` are both rounded up from the
-    exact needed length plus the least room, in steps of 1/8 and 0.05. The same cuts can be made
-    from cloth down to ``narrowest``. ``others`` are the other ways to cut strips longer than the
-    cloth is wide, without others of their own.
+    exact needed length plus the least room, in steps of 1/8 and 0.05. ``cuts`` are counted one
+    layer at a time. The same cuts can be made from cloth down to ``narrowest``. ``others`` are the
+    other ways to cut strips longer than the cloth is wide, without others of their own.
     """
 
     fabrics: Group
@@ -72,6 +73,7 @@ class Need:
     yardage: Yardage
     yards: Fraction
     metres: Fraction
+    cuts: Cuts
     narrowest: Fraction
     others: tuple[Need, ...] = ()
 
@@ -205,9 +207,16 @@ def _one_way(
         backs,
         yardage,
         *_sold(measure, yardage.needed + room),
+        _cuts(planned, backs, asked.fussy),
         narrowest(asked.demand.step, planned, asked.fussy, back),
     )
     return need, (*asked.problems, *sentences)
+
+
+def _cuts(planned: Plan, backs: Backs | None, fussy: Sequence[Fussy]) -> Cuts:
+    """Four cuts free a piece with a motif; panels of a back are cut to size on the spot."""
+    lengths = (backs.chosen.lengths if backs else 0) + len(fussy)
+    return cuts_of(planned, lengths, 4 * sum(one.count for one in fussy))
 
 
 def _sold(measure: Measure, needed: Fraction) -> tuple[Fraction, Fraction]:

@@ -10,6 +10,7 @@ It knows nothing of patchwork: no blocks, no seams but those that join strips en
                relaxed gives a bound; others, remainders, heaps and meeting try one length after the
                other; few searches plans of few strips, improve shortens those of many
     choose     which of several plans is cut: the tie-breaks
+    cuts       how many cuts a plan takes, by kind
     yardage    the length to publish, the room in it and the mistakes it forgives
     check      cuts a plan edge to edge and counts what falls out; shares no code with the planner
 """

@@ -36,6 +36,36 @@ def plan_faults(demand: Demand, plan: Plan) -> tuple[str, ...]:
     return tuple(faults)
 
 
+def cuts_made(plan: Plan) -> dict[str, int]:
+    """How often the blade passes, by kind, when the strips are cut up one layer at a time.
+
+    A cut is made where cloth lies on both sides of it. The cloth itself goes on behind the last
+    strip, and a strip is trued once before its first segment comes off.
+    """
+    made: Counter[str] = Counter()
+    for strip in plan.strips:
+        made["strips"] += strip.count
+        free = plan.width
+        for segment in strip.segments:
+            for _ in range(segment.count):
+                free -= segment.length
+                made["across"] += strip.count if free else 0
+                made["trims"] += strip.count * _parted(strip.height, segment)
+        stays_whole = not free and plan.width == strip.segments[0].length
+        made["ends"] += 0 if stays_whole else strip.count
+    return {kind: made[kind] for kind in ("strips", "ends", "across", "trims")}
+
+
+def _parted(height: Fraction, segment: Segment) -> int:
+    """Cuts from the top of a segment down: one under each piece that does not end at the edge."""
+    passes = 0
+    for cut in segment.cuts:
+        for _ in range(cut.count):
+            height -= cut.along
+            passes += bool(height)
+    return passes
+
+
 def _cut_cloth(demand: Demand, plan: Plan, fallen: Counter[_Piece]) -> Iterator[str]:
     """Strip after strip off the cloth; what falls out is counted into `fallen`."""
     if plan.width > demand.usable_width:

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pieceproof.cutting.plan import Plan, Segment, Strip, used_across
+from pieceproof.cutting.cuts import ends_of, trims_of
+from pieceproof.cutting.plan import Plan, Strip, cross_cuts_of
 
 
 @dataclass(frozen=True)
@@ -65,16 +66,6 @@ def _stacking(plan: Plan, number: int, strip: Strip, layers: int) -> Stacking:
 
 
 def _passes(plan: Plan, strip: Strip) -> int:
-    """A strip that stays whole needs none; others have one end trued, then every cut."""
-    whole = len(strip.segments) == 1 and strip.segments[0].count == 1
-    if whole and used_across(strip) == plan.width:
-        return _trims(strip, strip.segments[0])
-    across = sum(segment.count for segment in strip.segments) - (used_across(strip) == plan.width)
-    return 1 + across + sum(segment.count * _trims(strip, segment) for segment in strip.segments)
-
-
-def _trims(strip: Strip, segment: Segment) -> int:
-    """Cuts that part the pieces of one segment and take off what is left above them."""
-    pieces = sum(cut.count for cut in segment.cuts)
-    height = sum(cut.count * cut.along for cut in segment.cuts)
-    return pieces - (height == strip.height)
+    """One end trued, then every cut; a strip that stays whole needs none."""
+    width = plan.width
+    return ends_of(strip, width) + cross_cuts_of(strip, width) + trims_of(strip)

@@ -1,4 +1,4 @@
-"""What is left of a cloth, how narrow it may be, other ways to cut it; and precut cloth instead.
+"""How often a cloth is cut, what is left of it, how narrow it may be, other ways, precut cloth.
 
 In: the needs of all sizes and widths. Out: sentences for every choice, and a table of precuts for
 each size. Every number is read off the requirements.
@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from pieceproof.compile import Sized
+from pieceproof.cut_words import cuts_sentence
 from pieceproof.cutting.yardage import Again
 from pieceproof.instructions import show_length, show_size
 from pieceproof.lengths import show_decimal, show_fraction
@@ -35,10 +36,11 @@ class Precuts:
 def room_notes(
     needs: Mapping[Combination, tuple[Sized, Need]],
 ) -> Iterator[tuple[Combination, Notes]]:
-    """For each size and width, in yards and in metres: room, narrower cloth, long strips."""
+    """For each size and width, in yards and in metres: cuts, room, narrower cloth, long strips."""
     for choice, (sized, need) in needs.items():
         for unit in ("yards", "metres"):
             notes = (
+                cuts_sentence(need.cuts),
                 *_room(sized.design.measure, need, unit),
                 *_narrower(sized.design.measure, sized.requirements, need, unit),
                 *_other_ways(need, unit),
