@@ -1,5 +1,7 @@
 """Cloth that is there: what is cut from it, what is still to buy, and lists that cannot be read."""
 
+import json
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -9,7 +11,13 @@ from small_shop import PLAIN
 
 from pieceproof.cli import main
 from pieceproof.compile import Sized, compile_pattern
-from pieceproof.own_cloth import own_cloth_text, read_own_cloths, unknown_parts
+from pieceproof.own_cloth import (
+    own_cloth_data,
+    own_cloth_text,
+    own_plan,
+    read_own_cloths,
+    unknown_parts,
+)
 
 LIST = b"""\
 measure: inch
@@ -43,13 +51,49 @@ def sized() -> Sized:
 def test_what_is_cut_and_what_is_still_to_buy(sized: Sized) -> None:
     """The eight star points of two stars fit on the fat quarters with their corner squares."""
     own, _, _ = read_own_cloths("stash.yaml", LIST)
-    text, faults = own_cloth_text(own, sized)
-    assert faults == ()
+    found = own_plan(own, sized)
+    text = own_cloth_text(found, sized)
+    assert found.faults == ()
     assert "fat quarters of mist" in text
     assert "1 of 2 used" in text
     assert "  background: nothing" in text
     assert "  star points: nothing" in text
     assert "  backing: " in text
+
+
+def test_what_one_cloth_plays_is_bought_together(sized: Sized) -> None:
+    """Every piece is bought once, whichever way; cloths of a colourway are fewer than parts."""
+    own, _, _ = read_own_cloths("stash.yaml", LIST)
+    colourways = sized.design.colourways
+    by_part, by_cloth = own_plan(own, sized), own_plan(own, sized, next(iter(colourways)))
+    cloths = set(next(iter(colourways.values())).parts.values())
+    assert by_cloth.faults == ()
+    assert len(by_cloth.bought) == len(cloths) < len(by_part.bought)
+    for plans in (by_part, by_cloth):
+        assert sorted(part for one in plans.bought for part in one.parts) == sorted(
+            part for one in by_part.bought for part in one.parts
+        )
+    counted = [
+        sum((Counter(one.pieces) for one in plans.bought), Counter())
+        for plans in (by_part, by_cloth)
+    ]
+    assert counted[0] == counted[1]
+
+
+def test_data_for_other_programs(sized: Sized) -> None:
+    own, _, _ = read_own_cloths("stash.yaml", LIST)
+    found = own_plan(own, sized)
+    data = json.loads(json.dumps(own_cloth_data(found, sized)))
+    (quarters, _) = data["from the list"]
+    assert (quarters["pieces there"], quarters["pieces used"]) == (2, 1)
+    cut = Counter[str]()
+    for one in quarters["cuts"]:
+        for strip in one["strips"]:
+            for letter, count in strip["each"].items():
+                cut[letter] += len(one["numbers"]) * strip["strips"] * count
+    asked = {w.letter: w.count for w in found.used[0].demand.wants}
+    assert cut == Counter({letter: n for letter, n in asked.items() if cut[letter]})
+    assert {one["cloth"]: one["length"] for one in data["still to buy"]}["background"] == "0"
 
 
 @pytest.mark.parametrize(
@@ -76,7 +120,7 @@ def test_centimetres_are_converted(sized: Sized) -> None:
         "stash.yaml", f"{words}length: 7.62, squaring: 0}}\n".encode()
     )
     assert problems == ()
-    assert "1 of 1 used" in own_cloth_text(own, sized)[0]
+    assert "1 of 1 used" in own_cloth_text(own_plan(own, sized), sized)
 
 
 def test_the_command(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -38,7 +38,13 @@ from pieceproof.kits.command import add_kit_words, kits_answer, shown
 from pieceproof.lengths import parse_length
 from pieceproof.methods import METHODS
 from pieceproof.model import Measure
-from pieceproof.own_cloth import own_cloth_text, read_own_cloths, unknown_parts
+from pieceproof.own_cloth import (
+    own_cloth_data,
+    own_cloth_text,
+    own_plan,
+    read_own_cloths,
+    unknown_parts,
+)
 from pieceproof.pressroom import CACHE, bar_of, make_booklets, progress
 from pieceproof.problems import Problem, nearest, show_problem
 from pieceproof.review.checked import Checked, checked
@@ -285,8 +291,15 @@ def _stash(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     unknown = [] if problems_in else [*unknown_parts(own, sized)]
     if problems_in or unknown:
         return Outcome(PROBLEMS, complaint=shown((*problems_in, *unknown), tuple(lines)))
-    text, faults = own_cloth_text(own, sized)
-    return Outcome(PROBLEMS, complaint="\n".join(faults)) if faults else Outcome(result=text)
+    colourways = sized.design.colourways
+    if options.colourway not in (None, *colourways):
+        return _misused(_unknown("colourway", options.colourway, colourways))
+    found = own_plan(own, sized, options.colourway)
+    if found.faults:
+        return Outcome(PROBLEMS, complaint="\n".join(found.faults))
+    if options.json:
+        return Outcome(result=json.dumps(own_cloth_data(found, sized), indent=2))
+    return Outcome(result=own_cloth_text(found, sized))
 
 
 def _kits(options: argparse.Namespace, shelf: Shelf) -> Outcome:
@@ -515,6 +528,8 @@ def _add_cutting(commands: _Commands) -> None:
     stash = _command(commands, "stash", _stash, "say what can be cut from cloth that is there")
     _one_slug(stash)
     stash.add_argument("list", type=Path, help="YAML file that lists pieces of cloth")
+    stash.add_argument("--colourway", help="its key: what one cloth plays is bought together")
+    stash.add_argument("--json", action="store_true", help="print data for other programs")
     kits = _command(commands, "kits", _kits, "plan, label and price a batch of kits")
     _one_slug(kits)
     add_kit_words(kits)
