@@ -10,6 +10,7 @@ import pytest
 from bench_samples import INCH_SAMPLES
 from examples import EXAMPLES, design_of_corners, publish_one
 from quicktions import Fraction
+from shapely import Point, Polygon
 from template_units import SAMPLES as TEMPLATES
 from triangle_units import SAMPLES as TRIANGLES
 from whole_path import build
@@ -17,7 +18,8 @@ from whole_path import build
 from pieceproof.bench.sewing import Shop, sew
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.table import Faces, covered
-from pieceproof.bench.watch import Lying, MarkKind, Moment, Snapshot, sewn_makes, watch
+from pieceproof.bench.watch import Lying, Mark, MarkKind, Moment, Snapshot, sewn_makes, watch
+from pieceproof.lengths import Number
 from pieceproof.model import Measure
 from pieceproof.published import Make, Publication
 from pieceproof.shapes import canonical
@@ -123,7 +125,34 @@ def test_pressed_seams_point_to_the_cloth_that_takes_the_allowances() -> None:
     assert pressed.toward[0] < 0 < pressed.toward[1]
 
 
-def marks(thing: Lying, kind: MarkKind) -> list[object]:
+def test_a_seam_from_mark_to_mark_points_to_what_was_added() -> None:
+    """Every seam of a hexagon flower: the arrow leads from the cloth before it to the new piece."""
+    flower = TEMPLATES["a flower of hexagons"][0]
+    publication = build(flower, Measure.INCH, Fraction(1, 4)).publication
+    make = publication.makes[0]
+    shown = [s for s in watch(publication, make) if s.moment is Moment.JOINED]
+    before = 1
+    for snapshot in shown:
+        (thing,) = snapshot.lying
+        if len(thing.faces) == before + 1:
+            (seam,) = marks(thing, MarkKind.PRESSED)
+            middle = [(a + b) / 2 for a, b in zip(seam.start, seam.end, strict=True)]
+            assert seam.toward is not None
+            there, back = (
+                tuple(m + sign * t / 1000 for m, t in zip(middle, seam.toward, strict=True))
+                for sign in (1, -1)
+            )
+            assert holds(thing.faces[-1:], there)
+            assert holds(thing.faces[:-1], back)
+        before = len(thing.faces)
+
+
+def holds(faces: Faces, place: tuple[Number, ...]) -> bool:
+    outlines = [Polygon([(float(x), float(y)) for x, y in face.outline]) for face in faces]
+    return any(outline.contains(Point(*map(float, place))) for outline in outlines)
+
+
+def marks(thing: Lying, kind: MarkKind) -> list[Mark]:
     return [mark for mark in thing.marks if mark.kind is kind]
 
 

@@ -130,6 +130,25 @@ def laid_out(marked: Marked) -> Flat:
     return flat(tuple(Face(shape.fabric, shape.letter, outline) for shape, outline in pairs))
 
 
+def straight_seam(
+    base: Marked, other: Marked, step: JoinMarks
+) -> tuple[Point, Point, Point] | None:
+    """The longest straight stretch of the seam on the cloth laid out, and the way from ``base`` to
+    ``other`` across it; None where all of it is curved.
+    """
+    joined = marks_joined(base, other, step)
+    straight = [edge for edge in _seam(base, step, _clockwise) if edge.circle is None]
+    if not straight:
+        return None
+    longest = max(straight, key=lambda edge: _dot(_way(edge), _way(edge)))
+    box = bounds(showing(joined.shapes))
+    start, end = (
+        (place[0] - box.left, place[1] - box.top) for place in (longest.start, longest.end)
+    )
+    along = _way(longest)
+    return start, end, (along[1], -along[0])
+
+
 def cut_cloth(piece: Piece) -> Flat:
     """A piece as it is cut: a rectangle, or the shape of its template."""
     template = piece.template

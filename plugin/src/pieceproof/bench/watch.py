@@ -15,7 +15,7 @@ from quicktions import Fraction
 
 from pieceproof.bench.edges import seam_along
 from pieceproof.bench.foundations import Covered
-from pieceproof.bench.marks import cut_cloth, laid_out
+from pieceproof.bench.marks import cut_cloth, laid_out, straight_seam
 from pieceproof.bench.outlines import Marked
 from pieceproof.bench.part_seams import PartSewn, as_it_lies
 from pieceproof.bench.sewing import _STEPS, Shop, _facing, _Table, sew
@@ -243,10 +243,21 @@ def _note(step: Step, before: _Table, after: _Table, since: _Since) -> None:
         case JoinEdges():
             base, joined = before.flat(step.item), after.flat(step.item)
             since.pressed[step.item] = _joined_edges(step, base, joined)
+        case JoinMarks():
+            _note_marks(step, before, since)
         case Turn() | TurnEighths() | TurnEdge() | Trim() | TrimTips() | TrimLike() | CrossCut():
             since.pressed.pop(step.item, None)
         case _:
             pass
+
+
+def _note_marks(step: JoinMarks, before: _Table, since: _Since) -> None:
+    """Every seam is shown where it is sewn, not again with the next one."""
+    since.pressed.pop(step.item, None)
+    seam = straight_seam(before.marked(step.item), before.marked(step.added), step)
+    if seam is not None:
+        start, end, across = seam
+        since.pressed[step.item] = Mark(MarkKind.PRESSED, start, end, _toward(step.press, across))
 
 
 def _note_cut(step: CutApart, before: _Table, since: _Since) -> None:
