@@ -11,7 +11,7 @@ from itertools import combinations
 from pieceproof.cutting.board import Board, Cut, Filling, length, yields
 from pieceproof.cutting.effort import Effort, GaveUpError
 from pieceproof.cutting.meeting import meet, meeting_of
-from pieceproof.cutting.relaxed import Made, Vertex, relaxed
+from pieceproof.cutting.relaxed import Vertex, relaxed
 
 TOGETHER = (4, 5, 6, 7, 8)  # kinds in a part
 SHARE = 1 / 4  # of the effort that is left, for one part at most
@@ -53,11 +53,7 @@ def _rounded(vertex: Vertex) -> list[Cut]:
     """Whole strips of the vertex; one strip of the filling of which most is left, if there are
     none.
     """
-    strips = {
-        what: sum(share * n for share, n in zip(shares, vertex.board.need, strict=True))
-        for what, shares in zip(vertex.basis, vertex.inverse, strict=True)
-        if isinstance(what, Made)
-    }
+    strips = vertex.strips
     whole = [(n // vertex.scale, *what) for what, n in strips.items() if n >= vertex.scale]
     return whole or [(1, *max(strips, key=lambda what: strips[what]))]
 

@@ -39,19 +39,6 @@ class Others:
         found, counts = self.fillings[height]
         return Made(height, filling_of(found, counts[self.places[number]]))
 
-    def chosen(self, which: Ints) -> "Others":
-        """Some of them."""
-        return Others(
-            self.losses[which],
-            self.remainders[which],
-            self.vectors[which],
-            self.takes[:, which],
-            self.heights[which],
-            self.places[which],
-            self.fillings,
-            self.complete,
-        )
-
 
 def others(vertex: Vertex, remainders: Remainders, loss: int, most: int, effort: Effort) -> Others:
     """All that loses at most so much; not complete where a height has more than `most` of them."""

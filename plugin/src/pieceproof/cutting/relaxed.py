@@ -52,6 +52,15 @@ class Vertex:
         """The value rounded up: no plan is shorter."""
         return -(-self.value // self.scale)
 
+    @property
+    def strips(self) -> dict[Made, int]:
+        """How many strips of each of its fillings are cut, in 1 / `scale`."""
+        return {
+            what: sum(share * n for share, n in zip(shares, self.board.need, strict=True))
+            for what, shares in zip(self.basis, self.inverse, strict=True)
+            if isinstance(what, Made)
+        }
+
 
 def relaxed(board: Board, effort: Effort) -> Vertex | None:
     """The vertex of least length; None when it could not be proved."""

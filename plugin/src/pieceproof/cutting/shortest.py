@@ -15,7 +15,7 @@ from pieceproof.cutting.effort import Effort, GaveUpError
 from pieceproof.cutting.few.search import searched
 from pieceproof.cutting.improve import improved, rough
 from pieceproof.cutting.meeting import meet, meeting_of
-from pieceproof.cutting.relaxed import Made, Vertex, relaxed
+from pieceproof.cutting.relaxed import Vertex, relaxed
 
 FEW = 28  # strips
 FIRST = 0.1  # of the effort that is spent on numbers of strips at first, at most
@@ -41,17 +41,8 @@ def shortest(board: Board, known: int, effort: Effort) -> Shortest:
         vertex = None
     if vertex is None:
         return Shortest([], 0)
-    return (_few if _strips(vertex) < FEW else _many)(vertex, known, effort)
-
-
-def _strips(vertex: Vertex) -> int:
-    """How many strips the relaxed program cuts."""
-    amounts = (
-        sum(share * n for share, n in zip(shares, vertex.board.need, strict=True))
-        for what, shares in zip(vertex.basis, vertex.inverse, strict=True)
-        if isinstance(what, Made)
-    )
-    return sum(amounts) // vertex.scale
+    strips = sum(vertex.strips.values()) // vertex.scale
+    return (_few if strips < FEW else _many)(vertex, known, effort)
 
 
 def _few(vertex: Vertex, known: int, effort: Effort) -> Shortest:
