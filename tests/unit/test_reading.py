@@ -12,6 +12,8 @@ from pieceproof.checks import RESERVED, check_designs
 from pieceproof.forms import form_of, keys_of, told
 from pieceproof.methods import METHODS
 from pieceproof.model import (
+    BORDER_SEAMS,
+    SETTING_SEAMS,
     Binding,
     BorderOrder,
     Cell,
@@ -208,9 +210,9 @@ def test_every_key_of_every_method_has_a_form(method: Any) -> None:
     assert keys_of(method.design)
 
 
-def test_names_that_the_drawings_use_are_reserved() -> None:
+def test_names_of_drawings_and_of_pressing_are_reserved() -> None:
     triangles = {on_point.SIDE_TRIANGLE, on_point.CORNER_TRIANGLE}
-    assert set(RESERVED) == {layout.TOP, layout.CENTRE} | triangles
+    assert set(RESERVED) == {layout.TOP, layout.CENTRE, SETTING_SEAMS, BORDER_SEAMS} | triangles
 
 
 @pytest.mark.parametrize(

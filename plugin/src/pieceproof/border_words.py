@@ -6,7 +6,7 @@ read off the steps; the sentences stand in ``templates/steps/borders.md``.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
@@ -14,7 +14,7 @@ from quicktions import Fraction
 
 from pieceproof.model import AnyBorder, Border, MitredBorder
 from pieceproof.published import Make
-from pieceproof.steps import JoinMitred, Side, Take
+from pieceproof.steps import Join, JoinMitred, Press, Side, Take
 
 T = TypeVar("T")
 
@@ -24,7 +24,8 @@ class Band(Generic[T]):
     """One border: which pair is sewn when, of which strips or pieced sides.
 
     ``inside`` is what it is sewn to. ``posts`` are cornerstones; ``beyond`` is how far mitred
-    strips reach past what they are sewn to.
+    strips reach past what they are sewn to. The seams of both pairs and of the posts are pressed
+    as ``first_way``, ``second_way`` and ``posts_way`` say.
     """
 
     style: str
@@ -32,8 +33,18 @@ class Band(Generic[T]):
     first: str
     first_strip: T
     second_strip: T
+    first_way: str
+    second_way: str
     posts: T | None = None
+    posts_way: str = ""
     beyond: str = ""
+
+
+def in_turn(told: Sequence[str]) -> str:
+    """Where some seams are pressed, one after the other where they differ."""
+    if len(set(told)) == 1:
+        return told[0]
+    return f"in the order of sewing: {'; '.join(told)}"
 
 
 def bands(
@@ -52,15 +63,47 @@ def bands(
         sides, ends = cited(pairs[Side.LEFT]), cited(pairs[Side.TOP])
         strips = (sides, ends) if sides_first else (ends, sides)
         order = "sides" if sides_first else "top and bottom"
+        joins = [step for step in make.steps if isinstance(step, Join) and step.added in own]
+        to_top = [join.press for join in joins if " corners " not in join.added]
         match border:
             case Border():
                 posts = own.get(f"border {number} corners top left")
-                yield Band("butted", inside, order, *strips, cited(posts) if posts else None)
+                at_ends = [join.press for join in joins if " corners " in join.added]
+                yield Band(
+                    "butted",
+                    inside,
+                    order,
+                    *strips,
+                    _way(to_top[:2], "the border"),
+                    _way(to_top[2:], "the border"),
+                    posts=cited(posts) if posts else None,
+                    posts_way=_way(at_ends, "the post", "toward the strip"),
+                )
             case MitredBorder():
-                beyond = shown(_mitre_of(make, own).beyond_sides)
-                yield Band("mitred", inside, order, *strips, None, beyond)
+                mitre = _mitre_of(make, own)
+                way = _way([mitre.press], "the border")
+                beyond = shown(mitre.beyond_sides)
+                yield Band("mitred", inside, order, *strips, way, way, beyond=beyond)
             case _:
-                yield Band("pieced", inside, order, *strips)
+                away = "away from the units"
+                yield Band(
+                    "pieced",
+                    inside,
+                    order,
+                    *strips,
+                    _way(to_top[:2], "the units", away),
+                    _way(to_top[2:], "the units", away),
+                )
+
+
+def _way(presses: Sequence[Press], added: str, away: str = "") -> str:
+    """Where these seams go, one after the other where they differ; "" for none."""
+    words = {
+        Press.ONTO_ADDED: f"toward {added}",
+        Press.ONTO_BASE: away or f"away from {added}",
+        Press.OPEN: Press.OPEN.value,
+    }
+    return in_turn([words[press] for press in presses]) if presses else ""
 
 
 def _is_of(item: str, number: int) -> bool:

@@ -16,6 +16,8 @@ from pieceproof.editions import edition_problems
 from pieceproof.forms import told
 from pieceproof.house_terms import design_term_problems
 from pieceproof.model import (
+    BORDER_SEAMS,
+    SETTING_SEAMS,
     Cell,
     ClothName,
     Design,
@@ -34,8 +36,8 @@ from pieceproof.wording import listed, one_of, quoted, write_instead
 
 MOST_PATCHES = 20_000
 
-RESERVED = ("top", "quilt centre", "side triangle", "corner triangle")
-"""Names that the drawings use themselves."""
+RESERVED = ("top", "quilt centre", "side triangle", "corner triangle", SETTING_SEAMS, BORDER_SEAMS)
+"""Names that the drawings use themselves, and those of the whole under `pressing`."""
 
 _HIDES_NO_USE = frozenset(
     (

@@ -32,10 +32,18 @@ from pieceproof.methods.method import (
     mirror_cut,
     workroom,
 )
-from pieceproof.model import AnyBorder, Design, MitredBorder, PiecedBorder, Size
+from pieceproof.model import (
+    BORDER_SEAMS,
+    SETTING_SEAMS,
+    AnyBorder,
+    Design,
+    MitredBorder,
+    PiecedBorder,
+    Size,
+)
 from pieceproof.nesting import nest
 from pieceproof.on_point import OnPointLayout
-from pieceproof.pressing_choices import NO_CHOICE, SETTING, Choice, Pressed, choices, mirrored
+from pieceproof.pressing_choices import NO_CHOICE, Choice, Pressed, choices, mirrored
 from pieceproof.problems import Place, Problem
 from pieceproof.published import Drawing, Extra, Make, MakeKind
 from pieceproof.seam_ends import Ended, plain
@@ -45,7 +53,6 @@ from pieceproof.sewing_on_point import SQUARE, end_cut, on_point_steps, square_o
 from pieceproof.steps import (
     Assemble,
     AssembleOnPoint,
-    JoinMarks,
     Placed,
     Step,
     Take,
@@ -54,6 +61,7 @@ from pieceproof.steps import (
     Yield,
     mirror_step,
     placed_in,
+    pressed_other_way,
     with_sources,
 )
 from pieceproof.unit_ends import Slot, unit_ended
@@ -415,15 +423,24 @@ def _choosable(shop: _Shop, sewings: Sequence[Sewing]) -> Mapping[str, Pressed]:
     """What the writer may choose for, by its name in the file."""
     things = {}
     for sewing in sewings:
-        name = SETTING if sewing.name == setting_name(shop.design) else sewing.name
-        if name.removesuffix(MIRRORED) in (*shop.design.units, *shop.design.blocks, SETTING):
-            seams = _seams_of(sewing)
-            if seams or sewing.turnable:
-                things[name.removesuffix(MIRRORED)] = seams or Pressed((), 0, is_unit=True)
-            elif any(isinstance(step, JoinMarks) for step in sewing.steps):
-                said = (f"{s.added[0]} to {s.base[0]}" for s in inside_seams(sewing.steps))
-                things[name.removesuffix(MIRRORED)] = Pressed((), 0, inside=tuple(said))
+        name = _name_in_file(shop, sewing)
+        seams = _seams_of(sewing)
+        inside = tuple(f"{s.added[0]} to {s.base[0]}" for s in inside_seams(sewing.steps))
+        if seams is not None:
+            things[name] = seams
+        elif sewing.turnable:
+            single = len(inside) == 1
+            things[name] = Pressed((), 0, is_unit=True, inside=() if single else inside)
+        elif inside:
+            things[name] = Pressed((), 0, inside=inside)
     return things
+
+
+def _name_in_file(shop: _Shop, sewing: Sewing) -> str:
+    """What the writer calls a thing that is made."""
+    if sewing.name == setting_name(shop.design):
+        return SETTING_SEAMS
+    return BORDER_SEAMS if sewing.name == TOP else sewing.name.removesuffix(MIRRORED)
 
 
 def _seams_of(sewing: Sewing) -> Pressed | None:
@@ -436,20 +453,21 @@ def _seams_of(sewing: Sewing) -> Pressed | None:
 
 
 def _with_choice(shop: _Shop, sewing: Sewing, chosen: Mapping[str, Choice]) -> Sewing:
-    name = SETTING if sewing.name == setting_name(shop.design) else sewing.name
-    choice = chosen.get(name.removesuffix(MIRRORED), NO_CHOICE)
+    choice = chosen.get(_name_in_file(shop, sewing), NO_CHOICE)
     seams = _seams_of(sewing)
-    if name.endswith(MIRRORED) and seams is not None:
+    if sewing.name.endswith(MIRRORED) and seams is not None:
         choice = mirrored(choice, seams.rows)
     if not choice.inside:
         return replace(sewing, choice=choice)
-    steps = pressed_as(sewing.steps, choice.inside)
+    steps = sewing.steps if choice.dark is not False else map(pressed_other_way, sewing.steps)
+    steps = pressed_as(tuple(steps), choice.inside)
+    pressed = replace(sewing, choice=choice, steps=steps, turnable=False)
+    if sewing.ended is None:
+        return pressed
     plan = replace(shop.plans[sewing.name], steps=steps)
     method = next(m for m in METHODS if m.name == plan.method)
-    ended = plain(plan.size.width, plan.size.height)
-    if not sewing.turnable:
-        ended = _ended(shop, plan, method)
-    return replace(sewing, choice=choice, steps=steps, ended=ended, turnable=False)
+    rule = Pressing.IN_STEPS if sewing.turnable else method.pressing
+    return replace(pressed, ended=_ended(shop, plan, replace(method, pressing=rule)))
 
 
 def _finished_piece(shop: _Shop, cut: Cut) -> Size:
@@ -468,7 +486,8 @@ def _ended(shop: _Shop, plan: _Plan, method: Method | None) -> Ended:
     slots = [Slot(slot, cut.fabric) for slot, cut in plan.cuts.items()]
     shown = replace(picture, name=plan.name, patches=patches)
     unit = shop.design.units.get(name)
-    toward = method.toward(unit, shop.room) if isinstance(unit, method.design) else {}
+    pressed = [seam.press for seam in inside_seams(plan.steps)]
+    toward = method.toward(unit, pressed) if isinstance(unit, method.design) else {}
     return unit_ended(shown, method.pressing, plan.steps, slots, shop.room.values, toward)
 
 

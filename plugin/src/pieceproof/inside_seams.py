@@ -2,8 +2,8 @@
 
 In: the steps of a unit or of a top with borders. Out: its seams in sewing order, with the steps
 that press them and what lies on both sides; steps in which they are pressed as somebody chose.
-Halves that are cut from the same layers have one seam. Cloth on a foundation is folded over its
-seam and cannot be pressed any other way, so it has none here.
+What is sewn to halves that are cut from the same layers is one seam. Cloth on a foundation is
+folded over its seam and cannot be pressed any other way, so it has none here.
 """
 
 from __future__ import annotations
@@ -45,13 +45,13 @@ _Pressing: TypeAlias = Open | Join | JoinEdges | JoinMarks | JoinPart | CloseSea
 
 
 def inside_seams(steps: Sequence[Step]) -> tuple[InsideSeam, ...]:
-    """All seams that steps sew and press; what is sewn twice alike is one."""
-    seams: dict[tuple[tuple[str, ...], tuple[str, ...]], InsideSeam] = {}
+    """All seams that steps sew and press, as begun; those with the same things below are one."""
+    seams: dict[tuple[str, ...], InsideSeam] = {}
     for seam in _pressed(steps):
-        known = seams.get((seam.base, seam.added))
+        known = seams.get(seam.base)
         numbers = (*known.steps, *seam.steps) if known else seam.steps
-        seams[seam.base, seam.added] = replace(known or seam, steps=numbers)
-    return tuple(seams.values())
+        seams[seam.base] = replace(known or seam, steps=numbers)
+    return tuple(sorted(seams.values(), key=lambda seam: seam.steps))
 
 
 def pressed_as(steps: Sequence[Step], chosen: Mapping[int, Press]) -> tuple[Step, ...]:

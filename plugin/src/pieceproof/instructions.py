@@ -16,7 +16,8 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from quicktions import Fraction
 
 from pieceproof.bench.nesting import Meeting
-from pieceproof.border_words import Band, bands
+from pieceproof.border_words import Band, bands, in_turn
+from pieceproof.inside_seams import inside_seams
 from pieceproof.lengths import ceil_to
 from pieceproof.methods.method import MIRRORED, SET_B
 from pieceproof.model import Design, Measure, Medallion
@@ -98,6 +99,12 @@ class _Begun:
     thing: _Thing
     side: str
     start: str
+    press: Press
+
+    @property
+    def way(self) -> str:
+        """Where the seam goes, by what was added."""
+        return _by_added(self.press, self.thing)
 
 
 @dataclass(frozen=True)
@@ -108,6 +115,11 @@ class _Joined:
     before: _Thing
     side: str
     press: Press
+
+    @property
+    def way(self) -> str:
+        """Where the seam goes, by what was added."""
+        return _by_added(self.press, self.thing)
 
     @property
     def toward(self) -> str:
@@ -234,6 +246,8 @@ def _words(
         "two_seams": show_length(measure, 2 * publication.seam),
         "unfinished": show_size(measure, make.width, make.height),
         "press": _press_words(make, things),
+        "pressed": _pressed(make, things),
+        "presses": [seam.press.value for seam in inside_seams(make.steps)],
         "trim": _trim_words(measure, publication.step, make),
         "oversize": show_length(measure, make.oversize),
         "large": _large(make, things, pieces),
@@ -250,6 +264,7 @@ def _words(
         "corners": _corners(make, things),
         "seams": seam_words(make, things),
         "ways": _ways,
+        "in_turn": in_turn,
         "settled": make.name.removesuffix(SET_B).removesuffix(MIRRORED) in design.pressing,
         **laid_words(make, things, lambda length: show_length(measure, length)),
         "diagonal": _diagonal(design, pieces, make),
@@ -275,12 +290,20 @@ def _press_words(make: Make, things: Mapping[str, _Thing]) -> str:
     return f"toward {listed[1] if opened.press is Press.ONTO_ADDED else listed[0]}"
 
 
+def _pressed(make: Make, things: Mapping[str, _Thing]) -> list[str]:
+    """Where each seam goes that was sewn by itself, by what was added."""
+    seams = inside_seams(make.steps)
+    known = ((seam.press, things.get(seam.added[-1])) for seam in seams)
+    return [_by_added(press, thing) for press, thing in known if thing is not None]
+
+
+def _by_added(press: Press, added: _Thing) -> str:
+    words = {Press.ONTO_ADDED: "toward", Press.ONTO_BASE: "away from"}
+    return f"{words[press]} {added}" if press in words else press.value
+
+
 def _ways(seams: Sequence[SeamWords]) -> str:
-    """Where some seams are pressed, one after the other where they differ."""
-    told = [seam.press for seam in seams]
-    if len(set(told)) == 1:
-        return told[0]
-    return f"in the order of sewing: {'; '.join(told)}"
+    return in_turn([seam.press for seam in seams])
 
 
 def _extras(measure: Measure, make: Make) -> list[_Besides]:
@@ -334,7 +357,7 @@ def _begun(make: Make, things: Mapping[str, _Thing]) -> _Begun | None:
     part = next((step for step in make.steps if isinstance(step, JoinPart)), None)
     if part is None or part.added not in things:
         return None
-    return _Begun(things[part.added], part.side.value, part.start.value)
+    return _Begun(things[part.added], part.side.value, part.start.value, part.press)
 
 
 def _foundation_before(publication: Publication, make: Make) -> str:

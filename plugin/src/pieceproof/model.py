@@ -135,6 +135,12 @@ class BorderOrder(Enum):
     ENDS_FIRST = "top and bottom first"
 
 
+SETTING_SEAMS = "setting"
+"""The name of the quilt's centre among the things that are pressed."""
+BORDER_SEAMS = "borders"
+"""The name of the top with borders there: its seams are theirs."""
+
+
 class SeamWay(Enum):
     """Where the allowances of a seam go."""
 
@@ -840,7 +846,7 @@ class Design(Node):
             str,
             Annotated[
                 Mapping[str, SeamWay],
-                "Seams, such as `row 1`, `row 1 seam 2`, `rows`, `between 2`, `seam` or `seam 3`",
+                "Seams, such as `row 1`, `row 1 seam 2`, `rows`, `between 2`, `seam 3` or `seams`",
                 AtMost(100),
                 Example("row 1"),
             ],

@@ -4,8 +4,8 @@ In: the ``pressing`` of a design and how many seams its things have. Out: a `Cho
 thing, or problems where there is no such thing or seam, or the word does not fit it.
 
 Keys are ``row 2``, ``row 2 seam 1``, ``rows``, ``between``, ``between 2`` (the second seam from
-the top), for a unit whose method presses to the dark ``seam``, and for a unit that is sewn by marks
-``seam 3``, the third one sewn, and ``seams``.
+the top), for a unit whose method presses to the dark ``seam``, and for a thing that is sewn piece
+by piece ``seam 3``, the third one sewn, and ``seams``.
 """
 
 from __future__ import annotations
@@ -14,13 +14,10 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from pieceproof.model import Design, SeamWay
+from pieceproof.model import BORDER_SEAMS, SETTING_SEAMS, Design, SeamWay
 from pieceproof.problems import Problem, nearest
 from pieceproof.steps import Press, seam_ways
 from pieceproof.wording import one_of, quoted
-
-SETTING = "setting"
-"""The name of the quilt's centre among the things that are pressed."""
 
 
 @dataclass(frozen=True)
@@ -34,14 +31,14 @@ class Choice:
     spun: bool = False
     dark: bool | None = None
     inside: Mapping[int, Press] = field(default_factory=dict)
-    """Seams sewn by marks, by their numbers from 1."""
+    """Seams sewn one by one, by their numbers from 1."""
 
 
 @dataclass(frozen=True)
 class Pressed:
     """A thing that may be chosen for: the seams in each row, and between rows; or a unit.
 
-    ``inside`` says what is sewn to what in each seam by marks.
+    ``inside`` says what is sewn to what in each seam that is sewn by itself.
     """
 
     rows: Sequence[int]
@@ -74,7 +71,8 @@ def choices(
     problems: list[Problem] = []
     for name, words in design.pressing.items():
         if name not in things:
-            problems.append(_no_such_thing(design, name, things))
+            told = _nothing_to_choose if name in design.units else _no_such_thing
+            problems.append(told(design, name, things))
             continue
         ways: dict[str, int] = {}
         inside: dict[int, Press] = {}
@@ -124,7 +122,7 @@ class _Fit:
 def _fitting_inside(thing: Pressed, key: str) -> _Fit | None:
     numbers = tuple(range(1, len(thing.inside) + 1))
     match = _SEAM.fullmatch(key)
-    if key == "seams":
+    if key == "seams" and numbers:
         return _Fit((), tuple(_INSIDE), numbers)
     if match and int(match[1]) in numbers:
         return _Fit((), tuple(_INSIDE), (int(match[1]),))
@@ -132,11 +130,10 @@ def _fitting_inside(thing: Pressed, key: str) -> _Fit | None:
 
 
 def _fitting(thing: Pressed, key: str) -> _Fit | None:
-    if thing.inside:
+    if thing.is_unit and key == "seam":
+        return _Fit((), (*_UNIT, SeamWay.OPEN), tuple(range(1, max(1, len(thing.inside)) + 1)))
+    if thing.is_unit or thing.inside:
         return _fitting_inside(thing, key)
-    if thing.is_unit:
-        words = (*_UNIT, SeamWay.OPEN)
-        return _Fit((), words, (1,)) if key == "seam" else None
     rows = tuple(
         tuple(f"row {row} seam {n}" for n in range(1, seams + 1))
         for row, seams in enumerate(thing.rows, start=1)
@@ -167,9 +164,20 @@ def _no_such_thing(design: Design, name: str, things: Mapping[str, Pressed]) -> 
         design.at.key(f"pressing/{name}"),
         "pressed-nothing",
         f"{quoted(name)} under `pressing`",
-        "a block, a unit of rows, one that is pressed to the dark or sewn by marks, or "
-        f"{quoted(SETTING)}",
+        f"what something that is sewn is called: a unit, a block, {quoted(SETTING_SEAMS)}, or "
+        f"{quoted(BORDER_SEAMS)} where there are any",
         f"write {quoted(close)}" if close else f"delete {quoted(name)} there",
+    )
+
+
+def _nothing_to_choose(design: Design, name: str, _things: Mapping[str, Pressed]) -> Problem:
+    return Problem(
+        design.at.key(f"pressing/{name}"),
+        "pressed-nothing",
+        f"{quoted(name)} under `pressing`",
+        "a unit with seams that can go either way; cloth on a foundation is folded over its seam, "
+        "and what is laid on or cut in one piece has none",
+        f"delete {quoted(name)} there",
     )
 
 
@@ -187,7 +195,10 @@ def _no_such_seam(
         )
     if thing.inside:
         keys = [*(f"seam {n}" for n in range(1, len(thing.inside) + 1)), "seams"]
-        expected = _inside_words(thing.inside)
+        keys += ["seam"] if thing.is_unit else []
+        expected = _inside_words(thing.inside) + (
+            ", or `seam` for all by value" if thing.is_unit else ""
+        )
     elif thing.is_unit:
         keys = ["seam"]
         expected = one_of(keys)

@@ -11,15 +11,18 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
+from pieceproof.inside_seams import inside_seams
 from pieceproof.methods.method import Pressing
 from pieceproof.model import Value
 from pieceproof.published import Patch, Picture
 from pieceproof.seam_ends import FIXED, Ended, ends_in_picture
 from pieceproof.steps import (
     CloseSeam,
+    CrossCut,
     Join,
     JoinMarks,
     JoinPart,
+    Layer,
     Press,
     Step,
     Take,
@@ -28,7 +31,7 @@ from pieceproof.steps import (
     Yield,
 )
 
-_FOLLOWED = (Take, Join, JoinMarks, JoinPart, CloseSeam, TurnEdge, TurnEighths, Yield)
+_FOLLOWED = (Take, Join, JoinMarks, JoinPart, CloseSeam, CrossCut, TurnEdge, TurnEighths, Yield)
 
 
 @dataclass(frozen=True)
@@ -57,9 +60,9 @@ def unit_ended(
         case Pressing.DARKER:
             return ends_in_picture(picture, picture.name, _darker(picture, values))
         case Pressing.LATER:
-            return ends_in_picture(picture, FIXED, _later(picture))
+            return ends_in_picture(picture, FIXED, _later(picture, _sewn_on(picture, steps, slots)))
         case Pressing.BY_TURNS:
-            return ends_in_picture(picture, FIXED, _by_turns(picture))
+            return ends_in_picture(picture, FIXED, _by_turns(picture, steps))
         case Pressing.IN_STEPS:
             return ends_in_picture(picture, FIXED, _in_steps(picture, steps, slots))
 
@@ -67,12 +70,40 @@ def unit_ended(
 _Holds = Callable[[Patch, Patch], bool | None]
 
 
-def _later(picture: Picture) -> _Holds:
-    return lambda before, behind: picture.patches.index(before) < picture.patches.index(behind)
+def _sewn_on(
+    picture: Picture, steps: Sequence[Step], slots: Sequence[Slot]
+) -> Sequence[Press | None]:
+    """How the seam goes with which each patch was sewn on; None where that cannot be told.
+
+    The last patches are those that were added one by one. Where one of several is hidden by the
+    next ones, only what holds for all seams is known.
+    """
+    pressed: list[Press | None] = [seam.press for seam in inside_seams(steps)]
+    count = len(picture.patches)
+    hidden = count != len(slots) and any(isinstance(step, Layer) for step in steps)
+    if hidden and len(set(pressed)) > 1:
+        return [None] * count
+    if hidden:
+        return (pressed * count)[:count]
+    return [Press.ONTO_ADDED] * (count - len(pressed)) + pressed
 
 
-def _by_turns(picture: Picture) -> _Holds:
-    later = _later(picture)
+def _later(picture: Picture, sewn_on: Sequence[Press | None]) -> _Holds:
+    def holds(before: Patch, behind: Patch) -> bool | None:
+        first, second = picture.patches.index(before), picture.patches.index(behind)
+        press = sewn_on[max(first, second)]
+        if press in (None, Press.OPEN):
+            return None
+        return (first < second) == (press is Press.ONTO_ADDED)
+
+    return holds
+
+
+def _by_turns(picture: Picture, steps: Sequence[Step]) -> _Holds:
+    """Which of two alike was sewn on first differs, so their seams must go alike to be known."""
+    pressed = {seam.press for seam in inside_seams(steps)}
+    alike = pressed.pop() if len(pressed) == 1 else None
+    later = _later(picture, [alike] * len(picture.patches))
     return lambda one, other: None if one.fabric == other.fabric else later(one, other)
 
 
@@ -86,7 +117,8 @@ def _by_number(picture: Picture, toward: Mapping[frozenset[int], int]) -> _Holds
 
 
 def _darker(picture: Picture, values: Mapping[str, Value]) -> _Holds:
-    order, later = list(Value), _later(picture)
+    order = list(Value)
+    later = _later(picture, [Press.ONTO_ADDED] * len(picture.patches))
 
     def holds(before: Patch, behind: Patch) -> bool | None:
         first, second = (order.index(values[patch.fabric]) for patch in (before, behind))

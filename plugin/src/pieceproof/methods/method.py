@@ -30,7 +30,7 @@ class Pressing(Enum):
     The one that is sewn on later, later also among the method's patches; or the darker one, the
     later one where they are alike, and then the whole unit may be pressed the other way. By turns
     is as later, but of two alike either may be the later one. In steps: as the steps tell, where
-    every patch is a piece of its own.
+    every patch is a piece of its own. A seam that the writer has settled goes as its step says.
     """
 
     LATER = "later"
@@ -135,7 +135,7 @@ def no_extras(_unit: Unit) -> tuple[Picture, ...]:
     return ()
 
 
-def nothing_told(_unit: Unit, _room: Workroom) -> Mapping[frozenset[int], int]:
+def nothing_told(_unit: Unit, _pressed: Sequence[Press]) -> Mapping[frozenset[int], int]:
     """For methods whose rule of pressing says enough."""
     return {}
 
@@ -175,8 +175,9 @@ class Method:
     seam, or None. ``extras`` are pictures of what a round gives besides, ``parts`` of what is made
     first and counted by itself, such as segments of strip sets; each under the name that follows
     the unit's own. ``floating`` says how a unit gets this least clearance of its tips,
-    ``pressing`` where the seams go that end on its edges; of two patches, by their numbers,
-    ``toward`` says it besides, as the number of the one that has the allowance. ``alike`` are
+    ``pressing`` where the seams go that end on its edges; from how its seams are pressed, in
+    sewing order, ``toward`` says it besides: of two patches, by their numbers, the number of the
+    one that has the allowance. ``alike`` are
     units of this method that may show a picture of another one, in some turn; whoever asks
     compares the pictures. ``lesson`` is for the handbook.
     """
@@ -191,7 +192,7 @@ class Method:
     parts: Callable[[Any], tuple[Picture, ...]] = no_extras
     floating: Callable[[Any, Measure, Fraction, Fraction], Remedy] = never_floating
     pressing: Pressing = Pressing.IN_STEPS
-    toward: Callable[[Any, Workroom], Mapping[frozenset[int], int]] = nothing_told
+    toward: Callable[[Any, Sequence[Press]], Mapping[frozenset[int], int]] = nothing_told
     alike: Callable[[Picture], Sequence[Unit]] = none_alike
     lesson: Lesson = field(kw_only=True)
 

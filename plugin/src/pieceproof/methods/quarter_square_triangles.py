@@ -11,7 +11,7 @@ of four are alike they show the same; otherwise a round gives as many mirrored u
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Annotated
 
@@ -281,24 +281,23 @@ left: slate
 )
 
 
-def _toward(unit: QuarterSquareTriangles, room: Workroom) -> Mapping[frozenset[int], int]:
-    """The second half is sewn to the first; the halves are pressed to their darker quarter.
+def _toward(unit: QuarterSquareTriangles, pressed: Sequence[Press]) -> Mapping[frozenset[int], int]:
+    """The halves are sewn first, the long seam last.
 
     Where two units come from one pair of layers, the long seam runs along one diagonal in the one
     and along the other in the other one: then only what both have in common is told.
     """
     view = _view(unit)
-    top, right, bottom, left = view.quarters
-    upper = 1 if press_to_darker(top, right, room) is Press.ONTO_ADDED else 0
-    lower = 2 if press_to_darker(left, bottom, room) is Press.ONTO_ADDED else 3
+    upper, long = ((0, 1), pressed[0]), pressed[-1]
     if view.has_plain_half:
-        return _holders({(0, 1): upper, (1, 2): 2, (0, 2): 2})
-    first = _holders({(0, 1): upper, (1, 2): 2, (0, 3): 3, (2, 3): lower})
+        return _holders(upper, ((1, 2), long), ((0, 2), long))
+    lower = ((2, 3), pressed[0]) if view.has_equal_halves else ((3, 2), pressed[1])
+    first = _holders(upper, lower, ((1, 2), long), ((0, 3), long))
     if not view.is_its_mirror_image:
         return first
     mirror = _FLIPPED if view.sides_are_alike else _TURNED_OVER
     second = {frozenset(mirror[n] for n in pair): mirror[to] for pair, to in first.items()}
-    return {pair: holder for pair, holder in first.items() if second[pair] == holder}
+    return {pair: holder for pair, holder in first.items() if second.get(pair) == holder}
 
 
 _FLIPPED = (0, 3, 2, 1)
@@ -307,8 +306,13 @@ _TURNED_OVER = (2, 1, 0, 3)
 """Where they lie in the one turned top to bottom."""
 
 
-def _holders(pairs: Mapping[tuple[int, int], int]) -> Mapping[frozenset[int], int]:
-    return {frozenset(pair): holder for pair, holder in pairs.items()}
+def _holders(*seams: tuple[tuple[int, int], Press]) -> Mapping[frozenset[int], int]:
+    """Of a quarter and the one added to it, the one with the allowance; none of an open seam."""
+    return {
+        frozenset((base, added)): added if press is Press.ONTO_ADDED else base
+        for (base, added), press in seams
+        if press is not Press.OPEN
+    }
 
 
 METHOD = Method(
