@@ -7,9 +7,11 @@ from cloth_samples import Sized, published, small, with_prints
 from quicktions import Fraction
 
 from pieceproof.cloth_proof import cloth_faults
+from pieceproof.facts import called
 from pieceproof.fussy import fussy_cut
-from pieceproof.model import LongStrips, Measure, Motif, StripCut, StripJoin
+from pieceproof.model import LongStrips, Measure, Motif, Print, StripCut, StripJoin
 from pieceproof.precuts import from_precuts, precut_faults
+from pieceproof.print_words import print_lines
 from pieceproof.requirements import Need, need_for, requirements, way_of
 from pieceproof.standing import upright_shares
 
@@ -156,3 +158,26 @@ def test_parts_from_precut_cloth() -> None:
     }
     assert [fault for p in precuts for fault in precut_faults(p)] == []
     assert not [p for p in precuts if p.fabric in ("edge", "back", "water")]
+
+
+def test_prints_are_told_with_how_their_pieces_stand() -> None:
+    design, publication = with_prints(published("heron-landing")[1])
+    lines = dict(print_lines(design, publication, called(design)))
+    assert lines["cloth for background"] == "a print that runs one way, along the selvage"
+    motif = 'a print with a motif every 4" across and 6" along'
+    assert lines["cloth for star centres"] == motif
+    assert lines["piece A, background, stands"] == "10 upright and 10 lying"
+    assert lines["piece B, background, stands"] == "any way up: a square"
+    assert lines["piece G, border, stands"] == "2 lying"
+    assert lines["piece H, border, stands"] == "2 upright"
+    assert not list(print_lines(*published("heron-landing")[1], called(design)))
+
+
+def test_a_piece_that_stands_askew_is_told_with_what_turns_it() -> None:
+    """On point, every piece of a block is turned by an eighth once the rows are joined."""
+    design, publication = published("riding-lights")[0]
+    runs = {n: replace(f, print=Print.DIRECTIONAL) for n, f in design.fabrics.items()}
+    lines = dict(print_lines(replace(design, fabrics=runs), publication, called(design)))
+    stands = {key: words for key, words in lines.items() if key.endswith(", stands")}
+    assert "any way up: askew in quilt centre" in stands.values()
+    assert not any("upright" in stands[key] for key in stands if "star" in key)

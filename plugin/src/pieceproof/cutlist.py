@@ -17,6 +17,7 @@ from pieceproof.cut_words import cuts_sentence
 from pieceproof.instructions import show_length
 from pieceproof.lengths import show_decimal, show_fraction
 from pieceproof.pages.cutting import Row, RowKind, cutting_rows
+from pieceproof.print_words import print_words
 from pieceproof.requirements import Need
 
 Data: TypeAlias = "dict[str, Data] | list[Data] | str | int | None"
@@ -29,6 +30,8 @@ def cut_list_text(sized: Sized, width: Fraction) -> str:
     for need in _needs(sized, width):
         called = ", ".join(design.fabrics[fabric].called for fabric in need.fabrics)
         lines += ["", f"{called}: {_buy(need)}"]
+        prints = (w for f in need.fabrics for w in print_words(design.measure, design.fabrics[f]))
+        lines += (f"  planned for {words}" for words in prints)
         lines += (_line(row) for row in cutting_rows(sized, need))
         lines.append(f"  {cuts_sentence(need.cuts)}")
     return "\n".join(lines)

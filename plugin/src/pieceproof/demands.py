@@ -114,7 +114,7 @@ def _wants(
 ) -> Iterator[Want]:
     if is_joined(piece, width):
         return
-    standing = _standing(design, publication, piece)
+    standing = standing_counts(design, publication, piece)
     if standing is not None:
         for key, count, is_upright in standing:
             sides = (piece.short, piece.long) if is_upright else (piece.long, piece.short)
@@ -134,7 +134,7 @@ def _longs(
     join: Join = "straight" if ways.join is StripJoin.STRAIGHT else "diagonal"
     way: Way = "lengthwise" if ways.cut is StripCut.LENGTHWISE else "crosswise"
     size, seam = (piece.short, piece.long), publication.seam
-    standing = _standing(design, publication, piece)
+    standing = standing_counts(design, publication, piece)
     if standing is None:
         yield Long(piece.letter, *size, piece.count, join, seam, way)
         return
@@ -142,7 +142,7 @@ def _longs(
         yield Long(key, *size, count, join, seam, "lengthwise" if is_upright else "crosswise")
 
 
-def _standing(
+def standing_counts(
     design: Design, publication: Publication, piece: Piece
 ) -> list[tuple[str, int, bool]] | None:
     """Key, count and whether upright, for pieces whose print runs one way; None for others.

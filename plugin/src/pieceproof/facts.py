@@ -24,6 +24,7 @@ from pieceproof.instructions import show_length, show_size
 from pieceproof.lengths import Number, Surd, ceil_to, show_exact
 from pieceproof.methods.method import SET_B
 from pieceproof.model import Design, Measure
+from pieceproof.print_words import print_lines
 from pieceproof.published import (
     BattingFacts,
     Extra,
@@ -86,6 +87,7 @@ def facts_of(
     return (
         *_whole(desk, publication),
         *(fact for piece in publication.pieces for fact in _piece(desk, piece)),
+        *(_words(*line) for line in print_lines(design, publication, desk.called)),
         *(fact for make in publication.makes for fact in _make(desk, publication, make)),
         *_finishing(desk, publication),
         *_shopping(desk, requirements),

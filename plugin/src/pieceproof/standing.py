@@ -79,6 +79,18 @@ def upright_shares(publication: Publication) -> Mapping[str, Fraction | None]:
     return {piece.letter: _share(top, piece.letter) for piece in publication.pieces}
 
 
+def first_askew(publication: Publication) -> Mapping[str, str]:
+    """By letter, the make in which a piece of it is first turned by less than a quarter."""
+    known: dict[str, Shares] = {}
+    found: dict[str, str] = {}
+    for make in publication.makes:
+        known.update(_finished(make, known))
+        for letter, way in known[make.name]:
+            if way == ASKEW:
+                found.setdefault(letter, make.name)
+    return found
+
+
 def _share(top: Shares, letter: str) -> Fraction | None:
     upright, lying = top.get((letter, 0), Fraction(0)), top.get((letter, 1), Fraction(0))
     if (letter, ASKEW) in top or not upright + lying:

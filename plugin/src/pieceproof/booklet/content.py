@@ -42,6 +42,7 @@ from pieceproof.pages.finishing import Finishing, finishing
 from pieceproof.pages.head import finished_size, is_for_infants, techniques
 from pieceproof.pages.sewing import heading_of, plates_of
 from pieceproof.pages.tokens import token, width_token
+from pieceproof.print_words import print_words
 from pieceproof.prose import Passage, title_of
 from pieceproof.prose_source import Where
 from pieceproof.published import Make, MakeKind
@@ -106,6 +107,7 @@ class Bought:
     """One part and what to buy of it, for each usable width. ``cloths`` is by colourway."""
 
     called: str
+    prints: tuple[str, ...]
     buy: tuple[str, ...]
     cloths: tuple[tuple[str, str], ...]
 
@@ -279,6 +281,7 @@ def _bought(sized: Sized) -> list[Bought]:
     return [
         Bought(
             design.fabrics[FabricName(fabric)].called,
+            tuple(print_words(design.measure, design.fabrics[FabricName(fabric)])),
             tuple(_buy(sized, need_for(sized.requirements, (fabric,), w)) for w in widths),
             tuple(
                 (str(cloth.colour), cloth.name)

@@ -26,6 +26,7 @@ from pieceproof.pages.cutting import Row, cutting_rows
 from pieceproof.pages.pictures import Pictured, for_screen_and_paper, pictured
 from pieceproof.pages.room import Notes, room_notes
 from pieceproof.pages.tokens import token, width_token
+from pieceproof.print_words import print_words
 from pieceproof.requirements import Need, need_for
 
 STRIPS_PX = 360
@@ -45,6 +46,7 @@ class Cloth:
 
     anchor: str
     heading: str
+    prints: tuple[str, ...]
     played: Variant[None]
     named: tuple[Variant[Named], ...]
     buy: tuple[Variant[str], ...]
@@ -96,6 +98,7 @@ def _cloth(
     return Cloth(
         anchor,
         _heading([design.fabrics[fabric].called for fabric in group]),
+        tuple(_prints(design, group)),
         played,
         _named(axes, design, played, group),
         variants((axes.size, axes.width, axes.measure), _lengths_to_buy(needs)),
@@ -141,6 +144,13 @@ def _heading(called: Sequence[str]) -> str:
     *most, last = called
     text = f"{', '.join(most)} and {last}" if most else last
     return text[:1].upper() + text[1:]
+
+
+def _prints(design: Design, group: Group) -> Iterator[str]:
+    """What prints the parts of a group are planned for; a part is named where there are others."""
+    for fabric in (design.fabrics[name] for name in group):
+        for words in print_words(design.measure, fabric):
+            yield f"{fabric.called}: {words}" if len(group) > 1 else words
 
 
 def _played(cuts: Sequence[Cut], group: Group) -> Iterator[Combination]:
