@@ -9,10 +9,10 @@ from quicktions import Fraction
 
 from pieceproof.fact_tips import tip_facts
 from pieceproof.methods.stitched_corners import StitchedCorner, StitchedCorners
-from pieceproof.model import FabricName, Size
+from pieceproof.model import FabricName, Size, TipRoom
 from pieceproof.published import Picture
 from pieceproof.steps import Corner, Side
-from pieceproof.tips import TipKind, Tips, in_words, picture_tips, tips_of
+from pieceproof.tips import TipKind, Tips, demanded, in_words, picture_tips, tips_of
 
 F = Fraction
 QUARTER, HALF = F(1, 4), F(1, 2)
@@ -119,6 +119,15 @@ def test_a_demand_beyond_the_usual_reach_is_looked_for_so_far() -> None:
     assert {t.clearance for t in picture_tips(far, QUARTER, F(2)) if t.toward is Side.TOP} == {
         F(3, 2)
     }
+
+
+@pytest.mark.parametrize(("leg", "faults"), [(F(9, 4), 0), (F(17, 8), 1), (F(19, 8), 0)])
+def test_a_demand_of_nothing_lets_no_tip_be_cut_off(leg: Fraction, faults: int) -> None:
+    """Exact, cut by 1/8 and floating by 1/8, as the legs of the points meet or do not."""
+    design, publication, drawing = point_unit(leg)
+    design = replace(design, tips=TipRoom(F(0)))
+    problems = demanded(design, tips_of(design, publication, drawing))
+    assert [problem.code for problem in problems] == ["tip-too-near"] * faults
 
 
 def test_tips_in_words() -> None:

@@ -646,7 +646,12 @@ class Batting(Node):
 class TipRoom(Node):
     """What the writer demands of the tips of all units."""
 
-    least: Annotated[Fraction, "Least clearance from any tip to its seam line", Example("1/4")]
+    least: Annotated[
+        Fraction,
+        "Least clearance from any tip to its seam line; 0 lets tips end on it, but not beyond",
+        ZeroToo(),
+        Example("1/4"),
+    ]
 
 
 class Stage(Enum):
