@@ -3,27 +3,30 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 from itertools import pairwise
 from math import atan2, degrees
 
 import pytest
 from bench_samples import INCH_SAMPLES
 from examples import EXAMPLES, design_of_corners, publish_one
+from method_path import sewn_unit
 from quicktions import Fraction
 from shapely import Point, Polygon
+from strip_units import UNITS
 from template_units import SAMPLES as TEMPLATES
 from triangle_units import SAMPLES as TRIANGLES
 from whole_path import build
 
 from pieceproof.bench.sewing import Shop, sew
 from pieceproof.bench.snags import CannotSew
-from pieceproof.bench.table import Faces, covered
+from pieceproof.bench.table import Face, Faces, covered
 from pieceproof.bench.watch import Lying, Mark, MarkKind, Moment, Snapshot, sewn_makes, watch
 from pieceproof.lengths import Number
 from pieceproof.model import Measure
 from pieceproof.published import Make, Publication
 from pieceproof.shapes import canonical
-from pieceproof.steps import Step, Yield
+from pieceproof.steps import Step, Take, Yield
 
 PUBLICATIONS: dict[str, Publication] = {
     **{name: publish_one(example())[1] for name, example in EXAMPLES.items()},
@@ -136,18 +139,38 @@ def test_a_seam_from_mark_to_mark_points_to_what_was_added() -> None:
         (thing,) = snapshot.lying
         if len(thing.faces) == before + 1:
             (seam,) = marks(thing, MarkKind.PRESSED)
-            middle = [(a + b) / 2 for a, b in zip(seam.start, seam.end, strict=True)]
-            assert seam.toward is not None
-            there, back = (
-                tuple(m + sign * t / 1000 for m, t in zip(middle, seam.toward, strict=True))
-                for sign in (1, -1)
-            )
+            there, back = beside(seam)
             assert holds(thing.faces[-1:], there)
             assert holds(thing.faces[:-1], back)
         before = len(thing.faces)
 
 
-def holds(faces: Faces, place: tuple[Number, ...]) -> bool:
+def test_seams_round_a_ring_point_from_what_was_there_to_the_new_strip() -> None:
+    """Top, right, bottom, left, and the open half: the last one lies between left and top."""
+    publication = sewn_unit(UNITS["ring"](), Measure.INCH, Fraction(1, 4)).publication
+    make = publication.makes[0]
+    shown = [s for s in watch(publication, make) if s.moment in (Moment.JOINED, Moment.CLOSED)]
+    letters = [step.source for step in make.steps if isinstance(step, Take)]
+    added = [*letters[1:], letters[1]]
+    assert len(shown) == len(added)
+    for snapshot, letter in zip(shown, added, strict=True):
+        (thing,) = snapshot.lying
+        (seam,) = marks(thing, MarkKind.PRESSED)
+        there, back = beside(seam)
+        assert holds([face for face in thing.faces if face.letter == letter], there)
+        assert holds([face for face in thing.faces if face.letter != letter], back)
+
+
+def beside(seam: Mark) -> tuple[tuple[Number, ...], tuple[Number, ...]]:
+    """Just beyond the middle of a seam: where its allowances go, and on the other side."""
+    middle = [(a + b) / 2 for a, b in zip(seam.start, seam.end, strict=True)]
+    assert seam.toward is not None
+    toward = [t / 1000 for t in seam.toward]
+    there = tuple(m + t for m, t in zip(middle, toward, strict=True))
+    return there, tuple(m - t for m, t in zip(middle, toward, strict=True))
+
+
+def holds(faces: Sequence[Face], place: tuple[Number, ...]) -> bool:
     outlines = [Polygon([(float(x), float(y)) for x, y in face.outline]) for face in faces]
     return any(outline.contains(Point(*map(float, place))) for outline in outlines)
 

@@ -11,6 +11,7 @@ are laid as they will lie when the seam is closed.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import TypeAlias
 
 from quicktions import Fraction
 
@@ -28,7 +29,7 @@ from pieceproof.bench.table import (
 )
 from pieceproof.bench.words import excess, length
 from pieceproof.lengths import Number
-from pieceproof.shapes import Line, bounds
+from pieceproof.shapes import Line, Point, bounds, quarter_turns
 from pieceproof.steps import JoinPart, Side
 
 _ROUND = (Side.LEFT, Side.TOP, Side.RIGHT, Side.BOTTOM)
@@ -50,6 +51,12 @@ class _Position:
 
     def back(self, thing: Flat) -> Flat:
         return turned(turned_over(thing) if self.mirrored else thing, -self.quarters % 4)
+
+    def place(self, point: Point, width: Number, height: Number) -> Point:
+        """Where a point of a thing of this size lies that was brought back."""
+        x, y = point
+        turn = quarter_turns(-self.quarters % 4, width, height)
+        return turn.point((width - x, y) if self.mirrored else (x, y))
 
     def side(self, side: Side) -> Side:
         there = _ROUND[(_ROUND.index(side) + self.quarters) % 4]
@@ -132,6 +139,50 @@ def closed(thing: PartSewn) -> Flat:
 def as_it_lies(thing: PartSewn) -> Flat:
     """What is to be seen of a thing with an open seam, in the position it was begun in."""
     return thing.position.back(Flat(thing.faces, thing.width, thing.height))
+
+
+Seam: TypeAlias = tuple[Point, Point]
+"""Where a seam starts and ends, finished, in a thing as it lies."""
+
+
+def half_seam(thing: PartSewn) -> Seam:
+    """The half that is sewn first."""
+    level = thing.slit + thing.allowance
+    middle = (thing.notch + thing.width) / 2
+    return _placed(thing, (middle, level), (thing.width, level))
+
+
+def seam_to_part(before: PartSewn, after: PartSewn, side: Side) -> Seam:
+    """The seam of what was sewn to a thing while its first seam is open."""
+    a = before.allowance
+    match before.position.side(side):
+        case Side.RIGHT:
+            x = before.width - a
+            return _placed(after, (x, _ZERO), (x, before.height))
+        case Side.BOTTOM:
+            y = before.height - a
+            return _placed(after, (before.notch, y), (before.width, y))
+        case _:
+            x = before.notch + a
+            return _placed(after, (x, before.slit), (x, before.height))
+
+
+def last_half(thing: PartSewn) -> Seam:
+    """The seam below what hung over, in the finished thing."""
+    assert thing.left is not None
+    level = thing.slit + thing.allowance
+    return _placed(thing, (thing.left, level), (thing.notch, level))
+
+
+def hanging_side(thing: PartSewn) -> Side:
+    """The side of the first piece to which what hangs over was sewn."""
+    return next(side for side in Side if thing.position.side(side) is Side.TOP)
+
+
+def _placed(thing: PartSewn, start: Point, end: Point) -> Seam:
+    back = thing.position.place
+    size = thing.width, thing.height
+    return back(start, *size), back(end, *size)
 
 
 def _position(step: JoinPart) -> _Position:

@@ -17,7 +17,14 @@ from pieceproof.bench.edges import seam_along
 from pieceproof.bench.foundations import Covered
 from pieceproof.bench.marks import cut_cloth, laid_out, straight_seam
 from pieceproof.bench.outlines import Marked
-from pieceproof.bench.part_seams import PartSewn, as_it_lies
+from pieceproof.bench.part_seams import (
+    PartSewn,
+    as_it_lies,
+    half_seam,
+    hanging_side,
+    last_half,
+    seam_to_part,
+)
 from pieceproof.bench.sewing import _STEPS, Shop, _facing, _Table, sew
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.stitching import stretches_inside
@@ -240,6 +247,8 @@ def _note(step: Step, before: _Table, after: _Table, since: _Since) -> None:
         case Join() if not isinstance(before.any(step.item), PartSewn):
             base, added = before.flat(step.item), before.flat(step.added)
             since.pressed[step.item] = _joined(step, base, added)
+        case Join() | JoinPart() | CloseSeam():
+            since.pressed[step.item] = _part_seam(step, before, after)
         case JoinEdges():
             base, joined = before.flat(step.item), after.flat(step.item)
             since.pressed[step.item] = _joined_edges(step, base, joined)
@@ -249,6 +258,28 @@ def _note(step: Step, before: _Table, after: _Table, since: _Since) -> None:
             since.pressed.pop(step.item, None)
         case _:
             pass
+
+
+def _part_seam(step: Join | JoinPart | CloseSeam, before: _Table, after: _Table) -> Mark:
+    """A seam of a thing whose first seam is sewn in two goes."""
+    match step:
+        case JoinPart():
+            seam, side = half_seam(after.part_sewn(step.item)), step.side
+        case Join():
+            things = before.part_sewn(step.item), after.part_sewn(step.item)
+            seam, side = seam_to_part(*things, step.side), step.side
+        case CloseSeam():
+            thing = before.part_sewn(step.item)
+            seam, side = last_half(thing), hanging_side(thing)
+    return Mark(MarkKind.PRESSED, *seam, _toward(step.press, _OUTWARD[side]))
+
+
+_OUTWARD = {
+    Side.LEFT: (Fraction(-1), Fraction(0)),
+    Side.TOP: (Fraction(0), Fraction(-1)),
+    Side.RIGHT: (Fraction(1), Fraction(0)),
+    Side.BOTTOM: (Fraction(0), Fraction(1)),
+}
 
 
 def _note_marks(step: JoinMarks, before: _Table, since: _Since) -> None:

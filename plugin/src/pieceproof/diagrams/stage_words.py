@@ -196,6 +196,8 @@ def _pressed(make: Make, snapshot: Snapshot, named: _Naming) -> str:
     if opened.press is Press.OPEN:
         return "press the seam open"
     lower, upper = _layers_of(make, opened)
+    if opened.press is Press.ONTO_BASE and len(lower) > 1:
+        return f"press away from {_named(upper, named)}"
     return f"press toward {_named(upper if opened.press is Press.ONTO_ADDED else lower, named)}"
 
 
