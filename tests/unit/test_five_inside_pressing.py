@@ -6,6 +6,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+import yaml
 
 from pieceproof.bench.nesting import Lying
 from pieceproof.compile import Pattern, Sized, compile_pattern
@@ -16,7 +17,11 @@ SHOP = Path(__file__).parents[2] / "patterns"
 
 @cache
 def compiled(slug: str, pressing: str) -> Pattern:
-    text = (SHOP / slug / "pattern.yaml").read_text("utf-8") + f"\npressing: {{{pressing}}}\n"
+    """The first size of a shop's pattern, for one width of cloth."""
+    design = yaml.safe_load((SHOP / slug / "pattern.yaml").read_text("utf-8"))
+    first = next(iter(design["sizes"]))
+    design |= {"sizes": {first: design["sizes"][first]}, "cloth widths": [42]}
+    text = yaml.safe_dump(design, sort_keys=False) + f"\npressing: {{{pressing}}}\n"
     return compile_pattern(slug, {"pattern.yaml": text.encode()})
 
 

@@ -9,7 +9,7 @@ it will be cut off. It knows no drawing.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from quicktions import Fraction
 
@@ -55,10 +55,11 @@ def followed(spot: Spot, thing: Flat, allowances: Allowances) -> Spot | None:
 
     Of all pieces of its letter it is the one whose point is nearest to its place.
     """
+    of_its_letter = (spot.fabric, spot.letter)
+    own = tuple(face for face in thing.faces if (face.fabric, face.letter) == of_its_letter)
     candidates = [
         _spot(thing, spot.toward, shown, allowances)
-        for shown in _shown(thing, spot.toward, allowances)
-        if (shown.fabric, shown.letter) == (spot.fabric, spot.letter)
+        for shown in _shown(replace(thing, faces=own), spot.toward, allowances)
     ]
     return min(candidates, key=lambda found: _apart(found.place, spot.place), default=None)
 

@@ -14,7 +14,7 @@ top staying at the top. Faces of an upper layer are kept where they lie, seen th
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
@@ -154,27 +154,24 @@ def cut_faces(faces: Faces, line: Line) -> Faces:
 
 def pared(thing: Flat, left: Number, top: Number, right: Number, bottom: Number) -> Faces:
     """What is left of a flat thing when this much is taken off its sides, not moved."""
-    one, zero = Fraction(1), Fraction(0)
     window = Box(left, top, thing.width - right, thing.height - bottom)
-    sides = (
-        Line(one, zero, window.left),
-        Line(zero, one, window.top),
-        Line(-one, zero, -window.right),
-        Line(zero, -one, -window.bottom),
-    )
     kept: list[Face] = []
     for face in thing.faces:
-        if _is_within(face.outline, window):
-            kept.append(face)
-        else:
-            kept += _cut_by_all(face, sides)
+        kept += _cut_by_all(face, _sides_crossed(face.outline, window))
     return tuple(kept)
 
 
-def _is_within(outline: Polygon, window: Box) -> bool:
-    return all(
-        window.left <= x <= window.right and window.top <= y <= window.bottom for x, y in outline
-    )
+def _sides_crossed(outline: Polygon, window: Box) -> Iterator[Line]:
+    """The sides of a window that an outline reaches beyond; their insides are positive."""
+    one, zero = Fraction(1), Fraction(0)
+    if any(x < window.left for x, _ in outline):
+        yield Line(one, zero, window.left)
+    if any(y < window.top for _, y in outline):
+        yield Line(zero, one, window.top)
+    if any(x > window.right for x, _ in outline):
+        yield Line(-one, zero, -window.right)
+    if any(y > window.bottom for _, y in outline):
+        yield Line(zero, -one, -window.bottom)
 
 
 def _cut_by_all(face: Face, lines: Iterable[Line]) -> Faces:
