@@ -183,3 +183,10 @@ def test_a_second_foundation_refers_to_the_first() -> None:
     assert any("fold the foundation back" in step for step in words["gull wing"])
     assert "as you sewed the gull wing unit" in words["wave"][0]
     assert len(words["wave"]) == len(words["gull wing"])
+
+
+def test_a_list_without_a_drawing_is_printed_once_for_each_width() -> None:
+    """Lanterns are cut around motifs: no strips to draw, and the list begins a page."""
+    text = plain(" ".join(texts(printed("slack-water", "wall", Edition.FULL, Paper.LETTER))))
+    assert text.count("the whole width, for pieces with a motif") == 2
+    assert text.count("Lantern centres planned for a print with a motif") == 1
