@@ -74,6 +74,25 @@ def test_both_sides_of_every_check() -> None:
     )
 
 
+def test_prints_are_planned_as_they_are_cut() -> None:
+    """Points and border of a print that runs one way, star centres around motifs."""
+    text = (PLAIN + KNOWN).replace("value: light}", "value: light, print: directional}")
+    text = text.replace(
+        "heart: {called: star centres,",
+        "heart: {motif: {across: 5, along: 6}, called: star centres,",
+    )
+    assert "directional" in text
+    assert "motif" in text
+    cut = table(sheet_of(shelved(text)), "Cut and used").rows
+    assert all(row[1] == row[2] == row[3] for row in cut)
+
+
+def test_widths_for_which_cloth_is_the_same_share_a_row() -> None:
+    names = [row[0] for row in table(sheet_of(shelved()), "Cloth").rows]
+    assert len(names) == len(set(names))
+    assert "star centres, 42, 40, 44, 54, 108 wide" in names
+
+
 def test_trials_are_held_against_what_is_stated() -> None:
     (trial,) = sheet_of(shelved()).trials
     assert (

@@ -17,13 +17,15 @@ from pieceproof.bench.counting import sources_of
 from pieceproof.bench.watch import sewn_makes
 from pieceproof.comparison import HEADS, comparison_rows
 from pieceproof.compile import Sized
-from pieceproof.cutting.plan import Plan
+from pieceproof.cutting.plan import pieces_cut
+from pieceproof.demands import letter_of
 from pieceproof.fact_nesting import nesting_facts
 from pieceproof.facts import PLUS, Fact, called, name_of
 from pieceproof.lengths import Number, Surd, parse_length, show_exact
 from pieceproof.model import Design, Expectation, Measure, Trial
 from pieceproof.promises import lines_of
 from pieceproof.published import MakeKind
+from pieceproof.requirements import Need
 from pieceproof.tips import in_words
 
 Row = tuple[str, ...]
@@ -175,7 +177,7 @@ def _counts(sized: Sized) -> Iterator[Row]:
         left = piece.count - used[piece.letter]
         name = f"{piece.letter}, {names[piece.fabric]}"
         planned = {
-            str(_planned(need.plan, piece.letter))
+            str(_planned(need, piece.letter))
             for need in sized.requirements.needs
             if piece.fabric in need.fabrics
         }
@@ -188,34 +190,37 @@ def _counts(sized: Sized) -> Iterator[Row]:
         )
 
 
-def _planned(plan: Plan, letter: str) -> int:
-    """How many of a piece fall from a plan; of a long one, how many are cut from its run."""
-    joined = [run.count for run in plan.joined if run.letter == letter]
-    return sum(joined) or sum(
-        strip.count * segment.count * cut.count
-        for strip in plan.strips
-        for segment in strip.segments
-        for cut in segment.cuts
-        if cut.letter == letter
-    )
+def _planned(need: Need, letter: str) -> int:
+    """How many of a piece fall from a plan: from strips, from a long run, from around motifs."""
+    counts = {**pieces_cut(need.plan), **{run.letter: run.count for run in need.plan.joined}}
+    around = sum(cut.count for cut in need.fussy if cut.letter == letter)
+    return around + sum(count for key, count in counts.items() if letter_of(key) == letter)
 
 
 def _cloth(sized: Sized) -> Iterator[Row]:
+    """Widths for which all is the same stand in one row."""
+    rows: dict[tuple[str, Row], list[str]] = {}
     measure, names = sized.design.measure, called(sized.design)
     for need in sized.requirements.needs:
-        plan, show = need.plan, measure.show
-        gap = "none, proved" if plan.proven else show(plan.length - plan.bound)
         parts = PLUS.join(names[fabric] for fabric in need.fabrics)
-        sold = f"{Measure.INCH.show(need.yards)} yd, {Measure.CENTIMETRE.show(need.metres)} m"
-        yield (
-            f"{parts}, {show(need.usable_width)} wide",
-            show(plan.length),
-            show(plan.bound),
-            gap,
-            show(need.yardage.needed),
-            sold,
-            show(need.yardage.room),
+        rows.setdefault((parts, _cloth_numbers(measure, need)), []).append(
+            measure.show(need.usable_width)
         )
+    for (parts, numbers), widths in rows.items():
+        yield f"{parts}, {', '.join(widths)} wide", *numbers
+
+
+def _cloth_numbers(measure: Measure, need: Need) -> Row:
+    plan, show = need.plan, measure.show
+    sold = f"{Measure.INCH.show(need.yards)} yd, {Measure.CENTIMETRE.show(need.metres)} m"
+    return (
+        show(plan.length),
+        show(plan.bound),
+        "none, proved" if plan.proven else show(plan.length - plan.bound),
+        show(need.yardage.needed),
+        sold,
+        show(need.yardage.room),
+    )
 
 
 def _tips(sized: Sized) -> Iterator[Row]:
