@@ -14,7 +14,7 @@ import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
-from typing import TypeAlias
+from typing import TextIO, TypeAlias
 
 from pieceproof.booklet.editions import Edition, Paper
 from pieceproof.booklet.press import copies_of, orders_of
@@ -103,11 +103,21 @@ def main(arguments: Sequence[str] | None = None) -> int:
             path.unlink()
     except OSError as error:
         outcome = _misused(f"cannot write {error.filename}: {error.strerror}")
-    if outcome.result:
-        print(outcome.result)
-    if outcome.complaint:
-        print(outcome.complaint, file=sys.stderr)
+    for text, stream in ((outcome.result, sys.stdout), (outcome.complaint, sys.stderr)):
+        if text:
+            _say(text, stream)
     return outcome.status
+
+
+def _say(text: str, stream: TextIO) -> None:
+    """Print; what a reader who stops early, as `head` does, leaves unread goes nowhere.
+
+    The way of the note on SIGPIPE in the documentation of Python's `signal`.
+    """
+    try:
+        print(text, file=stream, flush=True)
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
 
 
 def _run(options: argparse.Namespace) -> Outcome:
