@@ -100,7 +100,7 @@ def test_labels_and_boxes(kits: Path) -> None:
         piled[label.one("p").text + label.one("strong", "length").text] += int(numbers[1])
         assert len(list(label.all("span", "kit-box"))) == 2
         assert list(label.all("img"))
-    bag, batch = page.all("table", "kit-pack")
+    batch, bag = page.all("table", "kit-pack")
     wanted: Counter[str] = Counter()
     for row in list(bag.all("tr"))[1:-2]:
         head = row.one("th")

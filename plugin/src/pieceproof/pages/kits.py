@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from pieceproof.demands import standing_of
 from pieceproof.diagrams.palette import palette
-from pieceproof.diagrams.strips import cutting
+from pieceproof.diagrams.strips import strip_alone
 from pieceproof.diagrams.subject import Subject
 from pieceproof.diagrams.tops import top
 from pieceproof.drawing.scene import Scene
@@ -68,7 +68,7 @@ class BoltRow:
 
 @dataclass(frozen=True)
 class StripRow:
-    """Equal strips: how many, how high, how stacked, what is cut from each."""
+    """Equal strips: how many, how high, how stacked, what is cut from each, one drawn."""
 
     number: int
     count: int
@@ -76,6 +76,7 @@ class StripRow:
     stacks: str
     cuts: str
     passes: int
+    picture: Pictured
 
 
 @dataclass(frozen=True)
@@ -93,7 +94,6 @@ class ClothPart:
     lacking: str
     strips: tuple[StripRow, ...]
     passes: int
-    picture: Pictured
 
 
 @dataclass(frozen=True)
@@ -155,8 +155,8 @@ def made(sheet: KitSheet, changes: Changes | None, subject: Subject, index: str)
     drawn = [_strips(cloth, subject, colours, n) for n, cloth in enumerate(sheet.cloths, 1)]
     swatches = [_swatch(cloth) for cloth in sheet.cloths]
     parts = [
-        _part(sheet, cloth, picture, number)
-        for number, (cloth, (picture, _)) in enumerate(zip(sheet.cloths, drawn, strict=True), 1)
+        _part(sheet, cloth, [picture for picture, _ in strips], number)
+        for number, (cloth, strips) in enumerate(zip(sheet.cloths, drawn, strict=True), 1)
     ]
     words = {
         "title": f"{design.name}: {many(sheet.kits, 'kit')}",
@@ -168,6 +168,7 @@ def made(sheet: KitSheet, changes: Changes | None, subject: Subject, index: str)
         "width": length_words(sheet, sheet.width),
         "finished": finished_size(sheet.ordered.sized),
         "cover": cover,
+        "cover_is_wide": cover.width > 2 * cover.height,
         "left_out": _series(sheet.left_out),
         "layers": sheet.book.layers,
         "passes": sum(cloth.work.passes for cloth in sheet.cloths),
@@ -184,7 +185,8 @@ def made(sheet: KitSheet, changes: Changes | None, subject: Subject, index: str)
         "changes": None if changes is None else _changes(sheet, changes),
         "before": before,
     }
-    files = {svg_name.src: svg for svg_name, svg in [(cover, cover_svg), *drawn]}
+    strips = (picture_and_svg for cloth in drawn for picture_and_svg in cloth)
+    files = {picture.src: svg for picture, svg in [(cover, cover_svg), *strips]}
     if changes is not None:
         files[before.src] = before_svg
     return Made(order, render_page("kits.md", words), files, _line(sheet), _state(sheet))
@@ -215,17 +217,24 @@ def _strips(
     subject: Subject,
     colours: Mapping[str, str],
     number: int,
-) -> tuple[Pictured, bytes]:
-    scene = cutting(subject, cloth.cloth.fabrics, cloth.batch.plan)
-    return _drawn(scene, colours, f"cloth-{number}", STRIPS_PX)
+) -> list[tuple[Pictured, bytes]]:
+    """Each kind of strip drawn by itself, so that a table of them breaks between pages."""
+    plan = cloth.batch.plan
+    scenes = (strip_alone(subject, cloth.cloth.fabrics[0], plan, strip) for strip in plan.strips)
+    return [
+        _drawn(scene, colours, f"cloth-{number}-strip-{at}", STRIPS_PX)
+        for at, scene in enumerate(scenes, 1)
+    ]
 
 
 def _swatch(cloth: ClothSheet) -> Swatch:
     return Swatch(cloth.cloth.name, cloth.cloth.colour, cloth.hatch)
 
 
-def _part(sheet: KitSheet, cloth: ClothSheet, picture: Pictured, number: int) -> ClothPart:
-    strips = zip(cloth.work.stackings, cloth.batch.plan.strips, strict=True)
+def _part(
+    sheet: KitSheet, cloth: ClothSheet, pictures: Sequence[Pictured], number: int
+) -> ClothPart:
+    strips = zip(cloth.work.stackings, cloth.batch.plan.strips, pictures, strict=True)
     lacking = cloth.rolls.lacking if cloth.rolls is not None else ()
     return ClothPart(
         f"cloth-{number}",
@@ -245,11 +254,11 @@ def _part(sheet: KitSheet, cloth: ClothSheet, picture: Pictured, number: int) ->
                 _stacks(stacking),
                 sub_cuts(sheet, strip),
                 stacking.stacks * stacking.passes,
+                picture,
             )
-            for stacking, strip in strips
+            for stacking, strip, picture in strips
         ),
         cloth.work.passes,
-        picture,
     )
 
 
@@ -264,12 +273,13 @@ def _bolt_row(sheet: KitSheet, bolt: Bolt) -> BoltRow:
 
 
 def _stacks(stacking: Stacking) -> str:
-    """``4 of 4 layers, 1 of 2``; strips that stay whole are not stacked."""
+    """``4 stacks of 4 layers, 1 of 2``; strips that stay whole are not stacked."""
     if not stacking.passes:
         return "left whole"
-    full = [f"{stacking.full} of {many(stacking.layers, 'layer')}"] if stacking.full else []
-    last = [f"1 of {stacking.last if full else many(stacking.last, 'layer')}"]
-    return ", ".join(full + (last if stacking.last else []))
+    piled = [(stacking.full, stacking.layers), (1, stacking.last)]
+    (first, layers), *rest = [(stacks, layers) for stacks, layers in piled if stacks and layers]
+    start = f"{many(first, 'stack')} of {many(layers, 'layer')}"
+    return ", ".join([start, *(f"{stacks} of {layers}" for stacks, layers in rest)])
 
 
 def _pack_rows(sheet: KitSheet, swatches: Sequence[Swatch]) -> list[PackRow]:
