@@ -79,7 +79,9 @@ def _changes_data(changes: Changes) -> Data:
             {"file": p.file, "line": p.line, "names": p.word, "text": p.text}
             for p in changes.passages
         ],
-        "pictures": list(changes.pictures),
+        "pictures": list(changes.outdated.pictures),
+        "pages": list(changes.outdated.pages),
+        "booklets": list(changes.outdated.booklets),
         "lengths": [
             {"cloth": n.cloth, "before": str(n.before), "after": str(n.after)}
             for n in changes.lengths

@@ -112,4 +112,11 @@ def _change_lines(sheet: KitSheet, changes: Changes) -> Iterator[str]:
     for length in changes.lengths:
         before, after = (sold_words(sheet, n) for n in (length.before, length.after))
         yield f"  {length.cloth}: {before} becomes {after}"
-    yield f"  pictures that now mislead: {', '.join(changes.pictures)}"
+    old = changes.outdated
+    for what, names in (
+        ("pictures beside the pattern's page", old.pictures),
+        ("pages", old.pages),
+        ("booklets", old.booklets),
+    ):
+        yield f"  {what} that show the old cloths:{'' if names else ' none'}"
+        yield from (f"    {name}" for name in names)

@@ -359,7 +359,11 @@ def _changes(sheet: KitSheet, changes: Changes) -> Mapping[str, object]:
     return {
         "parts": changes.parts,
         "passages": changes.passages,
-        "pictures": changes.pictures,
+        "outdated": [
+            ("Pictures beside the pattern's page", changes.outdated.pictures),
+            ("Pages", changes.outdated.pages),
+            ("Booklets", changes.outdated.booklets),
+        ],
         "lengths": [
             (n.cloth, sold_words(sheet, n.before), sold_words(sheet, n.after))
             for n in changes.lengths
