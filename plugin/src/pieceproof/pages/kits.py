@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from pieceproof.demands import standing_of
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.strips import strip_alone
 from pieceproof.diagrams.subject import Subject
@@ -19,21 +18,22 @@ from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
 from pieceproof.kits.bolts import Bolt
 from pieceproof.kits.changes import Changes
-from pieceproof.kits.contents import END, Parcel, ParcelKind
 from pieceproof.kits.labels import Pile
 from pieceproof.kits.orders import Order
-from pieceproof.kits.passes import Stacking
 from pieceproof.kits.sheet import ClothSheet, KitSheet
 from pieceproof.kits.words import (
+    bolt_words,
     called,
     colourway,
     decimal,
     length_words,
     many,
     money,
+    parcel_kind,
     parcel_size,
     shares_words,
     sold_words,
+    stack_words,
     stock_words,
     sub_cuts,
 )
@@ -251,7 +251,7 @@ def _part(
                 stacking.strip + 1,
                 strip.count,
                 length_words(sheet, strip.height),
-                _stacks(stacking),
+                stack_words(stacking),
                 sub_cuts(sheet, strip),
                 stacking.stacks * stacking.passes,
                 picture,
@@ -265,21 +265,11 @@ def _part(
 def _bolt_row(sheet: KitSheet, bolt: Bolt) -> BoltRow:
     return BoltRow(
         bolt.number,
-        sold_words(sheet, bolt.length),
+        bolt_words(sheet, bolt.length),
         shares_words(bolt.shares),
         length_words(sheet, bolt.rest) if bolt.is_end else stock_words(sheet, bolt.rest),
         bolt.is_end,
     )
-
-
-def _stacks(stacking: Stacking) -> str:
-    """``4 stacks of 4 layers, 1 of 2``; strips that stay whole are not stacked."""
-    if not stacking.passes:
-        return "left whole"
-    piled = [(stacking.full, stacking.layers), (1, stacking.last)]
-    (first, layers), *rest = [(stacks, layers) for stacks, layers in piled if stacks and layers]
-    start = f"{many(first, 'stack')} of {many(layers, 'layer')}"
-    return ", ".join([start, *(f"{stacks} of {layers}" for stacks, layers in rest)])
 
 
 def _pack_rows(sheet: KitSheet, swatches: Sequence[Swatch]) -> list[PackRow]:
@@ -289,7 +279,7 @@ def _pack_rows(sheet: KitSheet, swatches: Sequence[Swatch]) -> list[PackRow]:
             swatches[at],
             parcel.letter,
             called(sheet, parcel.fabric),
-            _kind(parcel),
+            parcel_kind(parcel),
             parcel_size(sheet, parcel),
             parcel.count,
             parcel.spare,
@@ -306,20 +296,13 @@ def _pile_label(sheet: KitSheet, pile: Pile, swatches: Sequence[Swatch]) -> Pile
     return PileLabel(
         swatches[pile.cloth],
         pile.parcel.letter,
-        _kind(pile.parcel),
+        parcel_kind(pile.parcel),
         parcel_size(sheet, pile.parcel),
         pile.number,
         pile.of,
         pile.count,
         pile.parcel.each_bag,
     )
-
-
-def _kind(parcel: Parcel) -> str:
-    """What a parcel holds, where it is no piece of the cutting list."""
-    if parcel.kind is ParcelKind.PIECE:
-        return standing_of(parcel.key)
-    return "end strip" if parcel.key == parcel.letter + END else parcel.kind.value
 
 
 def _cost(sheet: KitSheet) -> Mapping[str, object]:
