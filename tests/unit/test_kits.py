@@ -228,7 +228,10 @@ def test_what_a_substitute_changes() -> None:
         ("star centres", "Lamp Gold", ("D",)),
         ("binding", "Lamp Gold", ("binding",)),
     ]
-    assert [(p.line, p.word) for p in changes.passages] == [(2, "Ferry Ochre"), (2, "Low Water")]
+    summary, *prose = changes.passages
+    assert (summary.file, summary.line) == ("patterns/heron-landing/pattern.yaml", 3)
+    assert (summary.word, summary.text[:19]) == ("Low Water", "Stars in a line, li")
+    assert [(p.line, p.word) for p in prose] == [(2, "Ferry Ochre"), (2, "Low Water")]
     tops = ("top-middle-low-water.svg", "top-middle-low-water.png")
     strips = (f"cloth-heart-3-middle-{width}-low-water-{hand}.svg" for width, hand in DRAWN)
     assert changes.outdated.pictures == (*tops, *strips)
@@ -241,6 +244,8 @@ def test_what_a_substitute_changes() -> None:
     lengths = {length.cloth: (length.before, length.after) for length in changes.lengths}
     assert lengths["Ferry Ochre"] == (used["Ferry Ochre"], 0)
     assert changes_of(plain, runner(), lines) is None
+    same = runner_sheet(100, instead=(("Ferry Ochre", "Ferry Ochre"),))
+    assert changes_of(same, runner(), lines) is None
 
 
 def test_cloths_that_become_one_are_planned_together() -> None:

@@ -7,7 +7,7 @@ new cloth suits is for the shop's eyes; the lightness of both is given to help t
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from quicktions import Fraction
@@ -36,7 +36,7 @@ class Replaced:
 
 @dataclass(frozen=True)
 class Passage:
-    """A line of the pattern's prose that names the cloth or the colourway."""
+    """A line of the prose, or the summary, that names the cloth or the colourway."""
 
     file: str
     line: int
@@ -68,13 +68,13 @@ class Changes:
 def changes_of(
     sheet: KitSheet, pattern: Pattern, lines: Mapping[str, Sequence[str]]
 ) -> Changes | None:
-    """What the sheet's substitutes change; None where there are none, or nothing to compare with.
+    """What the sheet's substitutes change; None where nothing does.
 
     ``lines`` are those of the pattern's files; only its prose is read.
     """
     order = replace(sheet.ordered.order, instead=())
     plain = found(order, pattern, sheet.book)
-    if order == sheet.ordered.order or isinstance(plain, Unknown):
+    if isinstance(plain, Unknown) or plain.design == sheet.ordered.design:
         return None
     before, _ = kit_sheet(plain, sheet.book)
     prose = {file: text for file, text in lines.items() if file.endswith(".md")}
@@ -89,9 +89,10 @@ def _changes(
     """``texts`` are the lines of the pattern's prose by file."""
     parts = tuple(_replaced(before, after))
     names = dict.fromkeys([*(part.before for part in parts), _colourway(before.ordered.design)])
+    prose = (p for file, lines in texts.items() for p in _passages(file, lines, tuple(names)))
     return Changes(
         parts,
-        tuple(p for file, lines in texts.items() for p in _passages(file, lines, tuple(names))),
+        (*_in_summary(before.ordered.design, names), *prose),
         old,
         tuple(_lengths(before, after)),
         before.cost.price.each if before.cost.price else None,
@@ -132,6 +133,13 @@ def _lightness(colour: str) -> int:
     y = luminance(colour)
     root = y ** (1 / 3) if y > (6 / 29) ** 3 else y * (29 / 6) ** 2 / 3 + 4 / 29
     return round(float(116 * root - 16))
+
+
+def _in_summary(design: Design, names: Iterable[str]) -> Iterator[Passage]:
+    place, text = design.at["summary"], " ".join(design.summary.split())
+    for name in names:
+        if name.casefold() in text.casefold():
+            yield Passage(place.file, place.line, name, text)
 
 
 def _passages(file: str, lines: Sequence[str], names: tuple[str, ...]) -> Iterator[Passage]:
