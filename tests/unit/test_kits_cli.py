@@ -89,6 +89,7 @@ def test_a_substitute_brings_its_change_sheet(
     assert run(patterns, "--kits", "5", "--instead", "Ferry Ochre=Lamp Gold") == 0
     text = capsys.readouterr().out
     assert "star centres: Ferry Ochre becomes Lamp Gold" in text
+    assert re.search(r"^  price of one kit: (\S+) becomes (?!\1)\S+ fares$", text, re.M)
     assert "patterns/eddy-runner/prose.md:1 names Low Water: {=Low Water} glitters." in text
     assert run(patterns, "--kits", "5", "--instead", "Ferry Ochre=Lamp Gold", "--json") == 0
     changes = json.loads(capsys.readouterr().out)["changes"]

@@ -61,8 +61,8 @@ class Changes:
     passages: tuple[Passage, ...]
     outdated: Outdated
     lengths: tuple[Length, ...]
-    price_before: Fraction | None
-    price_after: Fraction | None
+    prices: tuple[Fraction, Fraction] | None
+    """Of one kit, before and after; None where the shop has not stated all that they take."""
 
 
 def changes_of(
@@ -95,8 +95,9 @@ def _changes(
         (*_in_summary(before.ordered.design, names), *prose),
         old,
         tuple(_lengths(before, after)),
-        before.cost.price.each if before.cost.price else None,
-        after.cost.price.each if after.cost.price else None,
+        (before.cost.price.each, after.cost.price.each)
+        if before.cost.price and after.cost.price
+        else None,
     )
 
 

@@ -86,6 +86,9 @@ def _changes_data(changes: Changes) -> Data:
             {"cloth": n.cloth, "before": str(n.before), "after": str(n.after)}
             for n in changes.lengths
         ],
+        "price of a kit": None
+        if changes.prices is None
+        else dict(zip(("before", "after"), map(money, changes.prices), strict=True)),
     }
 
 

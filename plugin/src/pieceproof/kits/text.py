@@ -123,6 +123,9 @@ def _change_lines(sheet: KitSheet, changes: Changes) -> Iterator[str]:
     for length in changes.lengths:
         before, after = (sold_words(sheet, n) for n in (length.before, length.after))
         yield f"  {length.cloth}: {before} becomes {after}"
+    if changes.prices is not None:
+        was, becomes = (money(price) for price in changes.prices)
+        yield f"  price of one kit: {was} becomes {becomes} {sheet.book.currency}"
     old = changes.outdated
     for what, names in (
         ("pictures beside the pattern's page", old.pictures),

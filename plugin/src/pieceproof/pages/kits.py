@@ -342,6 +342,7 @@ def _changes(sheet: KitSheet, changes: Changes) -> Mapping[str, object]:
     return {
         "parts": changes.parts,
         "passages": changes.passages,
+        "prices": None if changes.prices is None else [money(each) for each in changes.prices],
         "outdated": [
             ("Pictures beside the pattern's page", changes.outdated.pictures),
             ("Pages", changes.outdated.pages),
