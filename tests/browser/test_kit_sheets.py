@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
+import pypdfium2
 import pytest
 from names_for_all import violations
 from playwright.sync_api import Browser
@@ -45,6 +47,38 @@ def test_on_paper(counter: Path, browser: Browser, name: str) -> None:
         assert page.evaluate(SHORT_LABELS) == []
         assert not page.locator(".screen-only >> visible=true").count()
     page.close()
+
+
+@pytest.mark.parametrize("paper", PAPER_MM)
+@pytest.mark.parametrize("kits", [1, 12])
+def test_what_stays_together_on_paper(
+    counter: Path, browser: Browser, tmp_path: Path, paper: str, kits: int
+) -> None:
+    """No label is cut by the end of a page or alone on one; rows of strips have their heads."""
+    size = "small" if kits == 1 else "large"
+    sheet = counter / f"eddy-runner-{size}-low-water-{kits}" / "index.html"
+    page = browser.new_page()
+    page.goto(sheet.as_uri())
+    page.add_style_tag(path=LOOKS)
+    page.pdf(path=tmp_path / "sheet.pdf", format=paper)
+    page.close()
+    texts = [
+        " ".join(sheet.get_textpage().get_text_bounded().split())
+        for sheet in pypdfium2.PdfDocument(tmp_path / "sheet.pdf")
+    ]
+    for text in texts:
+        piles, bags = (len(re.findall(words, text)) for words in PARTS_OF_LABELS)
+        assert text.count(" in each bag") == piles
+        assert text.count("finished ") == bags
+        assert piles + bags != 1
+        if re.search(r"stacks? of \d|left whole", text):
+            assert "and stack" in text
+    assert sum(len(re.findall(PARTS_OF_LABELS[1], text)) for text in texts) == kits
+    assert f"page 1 of {len(texts)}" in texts[0]
+    assert not any(text.removesuffix(f"of {len(texts)}").count(" ") < 10 for text in texts)
+
+
+PARTS_OF_LABELS = (r"in pile \d+ of \d+", r"Kit \d+ of \d+")
 
 
 @pytest.mark.parametrize(

@@ -41,6 +41,23 @@ def names(patterns: Path) -> list[str]:
     return sorted(path.name for path in (patterns / "eddy-runner").iterdir())
 
 
+@pytest.mark.parametrize(
+    ("words", "status"), [(["cutlist", "eddy-runner"], 0), (["cutlist", "eddy-runer"], 2)]
+)
+def test_a_pipe_without_a_reader(patterns: Path, words: list[str], status: int) -> None:
+    """As `head` leaves it; for what goes wrong as well, which `2>&1` sends the same way."""
+    reader, writer = os.pipe()
+    os.close(reader)
+    command = [sys.executable, "-m", "pieceproof.cli", "--patterns", str(patterns), *words]
+    streams = (writer, subprocess.PIPE) if status == 0 else (writer, writer)
+    done = subprocess.run(
+        command, stdout=streams[0], stderr=streams[1], text=True, timeout=60, check=False
+    )
+    os.close(writer)
+    assert done.returncode == status
+    assert not done.stderr
+
+
 def test_it_runs_as_a_program_without_mkdocs(patterns: Path) -> None:
     """A finder that refuses MkDocs stands before all others."""
     code = (

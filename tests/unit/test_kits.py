@@ -216,6 +216,9 @@ def test_nothing_is_invented_for_a_shop_that_states_nothing() -> None:
     assert kit_faults(sheet) == ()
 
 
+DRAWN = [(width, hand) for width in (42, 40, 44, 54, 108) for hand in ("right", "left")]
+
+
 def test_what_a_substitute_changes() -> None:
     sheet = runner_sheet(100, instead=(("Ferry Ochre", "Lamp Gold"),))
     lines = {"patterns/heron-landing/prose.md": ("Quilt it.", "Ferry Ochre glows at low water.")}
@@ -225,13 +228,24 @@ def test_what_a_substitute_changes() -> None:
         ("star centres", "Lamp Gold", ("D",)),
         ("binding", "Lamp Gold", ("binding",)),
     ]
-    assert [(p.line, p.word) for p in changes.passages] == [(2, "Ferry Ochre"), (2, "Low Water")]
-    assert changes.pictures == ("top-middle-low-water.svg", "top-middle-low-water.png")
+    summary, *prose = changes.passages
+    assert (summary.file, summary.line) == ("patterns/heron-landing/pattern.yaml", 3)
+    assert (summary.word, summary.text[:19]) == ("Low Water", "Stars in a line, li")
+    assert [(p.line, p.word) for p in prose] == [(2, "Ferry Ochre"), (2, "Low Water")]
+    tops = ("top-middle-low-water.svg", "top-middle-low-water.png")
+    strips = (f"cloth-heart-3-middle-{width}-low-water-{hand}.svg" for width, hand in DRAWN)
+    assert changes.outdated.pictures == (*tops, *strips)
+    # The card in the catalogue shows the first size and all colourways by their dots.
+    folder = "patterns/heron-landing/"
+    own = (f"{folder}{page}index.html" for page in ("", "colours/", "auditions/"))
+    assert changes.outdated.pages == ("patterns/index.html", *own)
     plain = runner_sheet(100)
     used = {cloth.cloth.name: cloth.used_up for cloth in plain.cloths}
     lengths = {length.cloth: (length.before, length.after) for length in changes.lengths}
     assert lengths["Ferry Ochre"] == (used["Ferry Ochre"], 0)
     assert changes_of(plain, runner(), lines) is None
+    same = runner_sheet(100, instead=(("Ferry Ochre", "Ferry Ochre"),))
+    assert changes_of(same, runner(), lines) is None
 
 
 def test_cloths_that_become_one_are_planned_together() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -32,7 +33,11 @@ def test_the_sheet_as_text(patterns: Path, capsys: pytest.CaptureFixture[str]) -
     assert run(patterns, "--size", "large", "--kits", "12") == 0
     text = capsys.readouterr().out
     assert text.startswith('Eddy Runner, Three stars, Low Water: 12 kits, usable width 42"\n')
-    assert "Runs out first: " in text
+    assert re.search(r"^Runs out first: \S.*, after \d+ kits$", text, re.MULTILINE)
+    assert re.search(
+        r"^  strip 1: .*; \d+ stacks? of \d layers?.*, \d+ passes$", text, re.MULTILINE
+    )
+    assert "  bolt 1, 3 yd: " in text
     assert "price of one kit: " in text
 
 
@@ -84,16 +89,26 @@ def test_a_substitute_brings_its_change_sheet(
     assert run(patterns, "--kits", "5", "--instead", "Ferry Ochre=Lamp Gold") == 0
     text = capsys.readouterr().out
     assert "star centres: Ferry Ochre becomes Lamp Gold" in text
+    assert re.search(r"^  price of one kit: (\S+) becomes (?!\1)\S+ fares$", text, re.M)
     assert "patterns/eddy-runner/prose.md:1 names Low Water: {=Low Water} glitters." in text
     assert run(patterns, "--kits", "5", "--instead", "Ferry Ochre=Lamp Gold", "--json") == 0
     changes = json.loads(capsys.readouterr().out)["changes"]
-    assert changes["pictures"] == ["top-small-low-water.svg", "top-small-low-water.png"]
+    tops = ["top-small-low-water.svg", "top-small-low-water.png"]
+    assert changes["pictures"][:2] == tops
+    assert all(
+        name.startswith("cloth-heart-1-small-") and "-low-water-" in name
+        for name in changes["pictures"][2:]
+    )
 
 
+@pytest.mark.parametrize("stated", ["", "# sold by: yard\n", "\n"])
 def test_what_the_shop_has_not_stated_is_asked_for(
-    patterns: Path, capsys: pytest.CaptureFixture[str]
+    patterns: Path, stated: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    (patterns / "kits.yaml").unlink()
+    """Without a file, and with one that has only remarks in it."""
+    (patterns / "kits.yaml").write_text(stated)
+    if not stated:
+        (patterns / "kits.yaml").unlink()
     assert run(patterns, "--kits", "5") == 0
     text = capsys.readouterr().out
     assert "how far it goes is not known: state `bolts` of Morning Mist" in text
@@ -104,9 +119,17 @@ def test_what_the_shop_has_not_stated_is_asked_for(
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (["--kits", "0"], "0 kits; ask for 1 to 1000"),
-        (["--kits", "1001"], "1001 kits; ask for 1 to 1000"),
+        (["--kits", "0"], "`0` kits; write a whole number from 1 to 1000"),
+        (["--kits", "1001"], "`1001` kits; write a whole number from 1 to 1000"),
+        (["--kits", "-3"], "`-3` kits; write a whole number from 1 to 1000"),
+        (["--kits", "a dozen"], "`a dozen` kits; write"),
+        (["--kits", "1.5"], "`1.5` kits; write"),
+        (["--kits", "9" * 5000], "kits; write"),
+        (["--kits", ""], "`` kits; write"),
         (["--width", "wide"], "`wide` is no width"),
+        (["--width", ""], "`` is no width"),
+        (["--width", "-4"], "`-4` is no width"),
+        (["--width", "99999"], "`99999` is no width"),
         (["--width", "0"], "`0` is no width"),
         (["--size", "smal"], "did you mean `small`?"),
         (["--colourway", "low"], "  low-water\n"),
@@ -116,8 +139,14 @@ def test_what_the_shop_has_not_stated_is_asked_for(
     ],
 )
 def test_wrong_words(
-    patterns: Path, words: list[str], said: str, capsys: pytest.CaptureFixture[str]
+    patterns: Path,
+    words: list[str],
+    said: str,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
 ) -> None:
+    """Told before anything is proved, so at once."""
+    monkeypatch.setattr("pieceproof.cli.compile_folders", None)
     assert run(patterns, *words) == 2
     shown = capsys.readouterr()
     assert said in shown.err
@@ -125,8 +154,9 @@ def test_wrong_words(
 
 
 def test_problems_of_the_shop_s_file_are_all_told(
-    patterns: Path, capsys: pytest.CaptureFixture[str]
+    patterns: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    monkeypatch.setattr("pieceproof.cli.compile_folders", None)
     (patterns / "kits.yaml").write_text("wage: much\nlayers: 99\n")
     assert run(patterns) == 1
     shown = capsys.readouterr().err

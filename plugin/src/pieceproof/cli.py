@@ -14,7 +14,7 @@ import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
-from typing import TypeAlias
+from typing import TextIO, TypeAlias
 
 from pieceproof.booklet.editions import Edition, Paper
 from pieceproof.booklet.press import copies_of, orders_of
@@ -34,7 +34,14 @@ from pieceproof.explained import EXPLAINED
 from pieceproof.fact_files import file_name
 from pieceproof.folders import Folder, read_beside, read_folders, replace_file
 from pieceproof.kits.book import BOOK_FILE
-from pieceproof.kits.command import add_kit_words, kits_answer, shown
+from pieceproof.kits.command import (
+    Answer,
+    add_kit_words,
+    asked,
+    designs_in,
+    kits_answer,
+    shown,
+)
 from pieceproof.lengths import parse_length
 from pieceproof.methods import METHODS
 from pieceproof.model import Measure
@@ -90,6 +97,7 @@ class Outcome:
 
 
 Command: TypeAlias = Callable[[argparse.Namespace, Shelf], Outcome]
+Beforehand: TypeAlias = Callable[[argparse.Namespace, Mapping[str, Folder]], Outcome | None]
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -103,11 +111,21 @@ def main(arguments: Sequence[str] | None = None) -> int:
             path.unlink()
     except OSError as error:
         outcome = _misused(f"cannot write {error.filename}: {error.strerror}")
-    if outcome.result:
-        print(outcome.result)
-    if outcome.complaint:
-        print(outcome.complaint, file=sys.stderr)
+    for text, stream in ((outcome.result, sys.stdout), (outcome.complaint, sys.stderr)):
+        if text:
+            _say(text, stream)
     return outcome.status
+
+
+def _say(text: str, stream: TextIO) -> None:
+    """Print; what a reader who stops early, as `head` does, leaves unread goes nowhere.
+
+    The way of the note on SIGPIPE in the documentation of Python's `signal`.
+    """
+    try:
+        print(text, file=stream, flush=True)
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
 
 
 def _run(options: argparse.Namespace) -> Outcome:
@@ -115,6 +133,8 @@ def _run(options: argparse.Namespace) -> Outcome:
     if not options.reads_patterns:
         return command(options, {})
     folders, outside, fault = _folders(options)
+    beforehand: Beforehand = options.beforehand
+    fault = fault or beforehand(options, folders)
     if fault is not None:
         return fault
     shelf = compile_folders(folders, {}, _proving)
@@ -305,10 +325,22 @@ def _stash(options: argparse.Namespace, shelf: Shelf) -> Outcome:
 def _kits(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     """The sheet for a batch of kits."""
     (shelved,) = shelf.values()
+    stock, _ = read_beside(options.patterns, BOOK_FILE)
+    return _answered(kits_answer(options, shelved, stock))
+
+
+def _kits_asked(options: argparse.Namespace, folders: Mapping[str, Folder]) -> Outcome | None:
+    """What is wrong with an order of kits, told before anything is proved."""
     stock, problems = read_beside(options.patterns, BOOK_FILE)
     if problems:
         return Outcome(PROBLEMS, complaint="\n\n".join(show_problem(p, "") for p in problems))
-    answer = kits_answer(options, shelved, stock)
+    ((slug, folder),) = folders.items()
+    designs = designs_in(slug, folder.get(DESIGN_FILE, b""))
+    wanted = asked(options, designs, stock) if designs else None
+    return _answered(wanted) if isinstance(wanted, Answer) else None
+
+
+def _answered(answer: Answer) -> Outcome:
     if answer.unknown is not None:
         unknown = answer.unknown
         return _misused(_unknown(unknown.what, unknown.word, unknown.known))
@@ -317,6 +349,10 @@ def _kits(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     if answer.problems:
         return Outcome(PROBLEMS, complaint=answer.problems)
     return Outcome(result=answer.result)
+
+
+def _nothing_asked(_options: argparse.Namespace, _folders: Mapping[str, Folder]) -> None:
+    """Most words can only be understood when the patterns are compiled."""
 
 
 def _schema(options: argparse.Namespace, _shelf: Shelf) -> Outcome:
@@ -533,6 +569,7 @@ def _add_cutting(commands: _Commands) -> None:
     kits = _command(commands, "kits", _kits, "plan, label and price a batch of kits")
     _one_slug(kits)
     add_kit_words(kits)
+    kits.set_defaults(beforehand=_kits_asked)
 
 
 def _add_writing(commands: _Commands) -> None:
@@ -586,7 +623,7 @@ def _command(
     words: str,
 ) -> argparse.ArgumentParser:
     parser = commands.add_parser(name, help=words, description=words)
-    parser.set_defaults(command=command, reads_patterns=True)
+    parser.set_defaults(command=command, reads_patterns=True, beforehand=_nothing_asked)
     return parser
 
 

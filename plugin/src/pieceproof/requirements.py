@@ -100,7 +100,7 @@ def requirements(
     design: Design, publication: Publication, usable_widths: Sequence[Fraction]
 ) -> tuple[Requirements, tuple[Problem, ...]]:
     """Needs of all groups, at each width, and why one is missing."""
-    played = tuple(_played(design, publication))
+    played = tuple(groups_played(design, publication))
     alone = [(fabric,) for fabric in _used(design, publication)]
     groups = dict.fromkeys([*alone, *(cloth.fabrics for cloth in played)])
     needs, problems = [], []
@@ -140,7 +140,8 @@ def _finishing(publication: Publication) -> Iterator[BindingFacts | BackingFacts
     return (part for part in parts if part is not None)
 
 
-def _played(design: Design, publication: Publication) -> Iterator[Played]:
+def groups_played(design: Design, publication: Publication) -> Iterator[Played]:
+    """What each cloth of each colourway plays, in order of use."""
     used = _used(design, publication)
     for name, colourway in design.colourways.items():
         cloth_of = {str(part): str(cloth) for part, cloth in colourway.parts.items()}

@@ -99,6 +99,18 @@ def strips(subject: Subject, fabrics: Sequence[str], plan: Plan, width: int = PH
     return settled(build, plan.width, width)
 
 
+def strip_alone(subject: Subject, fabric: str, plan: Plan, strip: Strip) -> Scene:
+    """One strip without a word about it, to stand beside its words."""
+
+    def build(pixel: float) -> Scene:
+        sheet = _Sheet(subject, fabric, plan, PHONE - _TEXT_MARGIN, pixel)
+        edge, drawn = sheet.px(_SELVAGE), _drawn_strip(sheet, strip, sheet.px(1))
+        box = Box(-edge, 0, sheet.width + 2 * edge, drawn.end)
+        return Scene(heading(subject, strip), "", box, tuple(drawn.items))
+
+    return settled(build, plan.width, PHONE)
+
+
 def left_handed(scene: Scene) -> Scene:
     """A cutting drawing with everything on the other side; texts stay as they are."""
     box = scene.box
@@ -155,17 +167,26 @@ def _squaring(sheet: _Sheet) -> _Band:
 
 
 def _strip(sheet: _Sheet, strip: Strip, top: float) -> _Band:
-    """One of some equal strips, its pieces from the left, what is left of it."""
-    y = top + sheet.px(_HEADING)
+    """One of some equal strips between its heading and its cuts in words."""
+    drawn = _drawn_strip(sheet, strip, top + sheet.px(_HEADING))
+    text = wrapped(sub_cuts(sheet.subject, sheet.plan, strip), sheet.room, TextKind.CAPTION)
+    items = [
+        _flush(sheet, heading(sheet.subject, strip), top, TextKind.LABEL),
+        *drawn.items,
+        _flush(sheet, text, drawn.end, TextKind.CAPTION),
+    ]
+    lines = text.count("\n") + 1
+    return _Band(items, drawn.end + sheet.px(lines * _LINE + _AFTER))
+
+
+def _drawn_strip(sheet: _Sheet, strip: Strip, y: float) -> _Band:
+    """A strip below ``y``, its pieces from the left, what is left of it."""
     squeeze = min(1.0, sheet.px(_TALLEST) / float(strip.height))
     height = float(strip.height) * squeeze
     pieces = [_Piece(p, y, squeeze) for p in placed_in_strip(strip, Fraction(0), 0)]
     used = max((p.right for p in pieces), default=0.0)
     small = [p for p in pieces if not p.fits(sheet.pixel)]
-    after = y + height + sheet.px(_LETTERS if small else 5)
-    text = wrapped(sub_cuts(sheet.subject, sheet.plan, strip), sheet.room, TextKind.CAPTION)
     items = [
-        _flush(sheet, heading(sheet.subject, strip), top, TextKind.LABEL),
         *_selvages(sheet, y, height),
         *(area for p in pieces for area in _piece_items(sheet, p)),
         *_trimmings(sheet, pieces, y + height),
@@ -173,10 +194,8 @@ def _strip(sheet: _Sheet, strip: Strip, top: float) -> _Band:
         Line(((0, y), (0, y + height)), LineKind.CUT),
         *_small_letters(sheet, small, y + height),
         *(_broken(sheet, y + height / 2) if squeeze < 1 else ()),
-        _flush(sheet, text, after, TextKind.CAPTION),
     ]
-    lines = text.count("\n") + 1
-    return _Band(items, after + sheet.px(lines * _LINE + _AFTER))
+    return _Band(items, y + height + sheet.px(_LETTERS if small else 5))
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@
     cost       what the kits cost and sell for, from the shop's own figures
     sheet      all of the above for one order
     proof      cuts, packs and counts the sheet again; shares no code with the rest
+    outdated   pictures, pages and booklets that show a cloth for which another stands in
     changes    what differs when a cloth stands in for another
     words      numbers and lengths as they are written
     tables, data, text   the sheet for CSV, for JSON, and for a terminal

@@ -1,13 +1,13 @@
 """What differs when a cloth stands in for another.
 
-In: the sheet with the pattern's own cloths, the sheet with the cloths really used, the names of the
-pattern's pictures, and its prose. Out: words, labels, pictures and lengths that change. Whether the
+In: the sheet with the pattern's own cloths, the sheet with the cloths really used, the pattern and
+its prose. Out: words, labels, pictures and lengths that change. Whether the
 new cloth suits is for the shop's eyes; the lightness of both is given to help them.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from quicktions import Fraction
@@ -15,9 +15,9 @@ from quicktions import Fraction
 from pieceproof.colours import luminance
 from pieceproof.compile import Pattern
 from pieceproof.kits.orders import Unknown, found
+from pieceproof.kits.outdated import Outdated, cloth_of, outdated
 from pieceproof.kits.sheet import ClothSheet, KitSheet, kit_sheet
-from pieceproof.model import Cloth, Design, FabricName
-from pieceproof.pages.tokens import token
+from pieceproof.model import Design
 
 
 @dataclass(frozen=True)
@@ -36,7 +36,7 @@ class Replaced:
 
 @dataclass(frozen=True)
 class Passage:
-    """A line of the pattern's prose that names the cloth or the colourway."""
+    """A line of the prose, or the summary, that names the cloth or the colourway."""
 
     file: str
     line: int
@@ -55,50 +55,56 @@ class Length:
 
 @dataclass(frozen=True)
 class Changes:
-    """Everything that differs. ``pictures`` are files of the pattern's page that now mislead."""
+    """Everything that differs. ``outdated`` shows or names the old cloths."""
 
     parts: tuple[Replaced, ...]
     passages: tuple[Passage, ...]
-    pictures: tuple[str, ...]
+    outdated: Outdated
     lengths: tuple[Length, ...]
-    price_before: Fraction | None
-    price_after: Fraction | None
+    prices: tuple[Fraction, Fraction] | None
+    """Of one kit, before and after; None where the shop has not stated all that they take."""
 
 
 def changes_of(
     sheet: KitSheet, pattern: Pattern, lines: Mapping[str, Sequence[str]]
 ) -> Changes | None:
-    """What the sheet's substitutes change; None where there are none, or nothing to compare with.
+    """What the sheet's substitutes change; None where nothing does.
 
     ``lines`` are those of the pattern's files; only its prose is read.
     """
     order = replace(sheet.ordered.order, instead=())
     plain = found(order, pattern, sheet.book)
-    if order == sheet.ordered.order or isinstance(plain, Unknown):
+    if isinstance(plain, Unknown) or plain.design == sheet.ordered.design:
         return None
     before, _ = kit_sheet(plain, sheet.book)
     prose = {file: text for file, text in lines.items() if file.endswith(".md")}
-    return None if before is None else changes(before, sheet, prose)
+    if before is None:
+        return None
+    return _changes(before, sheet, outdated(pattern, plain, sheet.ordered), prose)
 
 
-def changes(before: KitSheet, after: KitSheet, texts: Mapping[str, Sequence[str]]) -> Changes:
+def _changes(
+    before: KitSheet, after: KitSheet, old: Outdated, texts: Mapping[str, Sequence[str]]
+) -> Changes:
     """``texts`` are the lines of the pattern's prose by file."""
     parts = tuple(_replaced(before, after))
     names = dict.fromkeys([*(part.before for part in parts), _colourway(before.ordered.design)])
+    prose = (p for file, lines in texts.items() for p in _passages(file, lines, tuple(names)))
     return Changes(
         parts,
-        tuple(p for file, lines in texts.items() for p in _passages(file, lines, tuple(names))),
-        tuple(_pictures(before.ordered.order.size, before.ordered.order.colourway)),
+        (*_in_summary(before.ordered.design, names), *prose),
+        old,
         tuple(_lengths(before, after)),
-        before.cost.price.each if before.cost.price else None,
-        after.cost.price.each if after.cost.price else None,
+        (before.cost.price.each, after.cost.price.each)
+        if before.cost.price and after.cost.price
+        else None,
     )
 
 
 def _replaced(before: KitSheet, after: KitSheet) -> Iterator[Replaced]:
     old, new = before.ordered.design, after.ordered.design
     for fabric, part in old.fabrics.items():
-        first, second = _cloth(old, fabric), _cloth(new, fabric)
+        first, second = cloth_of(old, fabric), cloth_of(new, fabric)
         letters = [
             parcel.letter
             for sheet in before.cloths
@@ -118,11 +124,6 @@ def _replaced(before: KitSheet, after: KitSheet) -> Iterator[Replaced]:
             )
 
 
-def _cloth(design: Design, fabric: str) -> Cloth:
-    (way,) = design.colourways.values()
-    return design.cloths[way.parts[FabricName(fabric)]]
-
-
 def _colourway(design: Design) -> str:
     (way,) = design.colourways.values()
     return way.name
@@ -135,17 +136,18 @@ def _lightness(colour: str) -> int:
     return round(float(116 * root - 16))
 
 
+def _in_summary(design: Design, names: Iterable[str]) -> Iterator[Passage]:
+    place, text = design.at["summary"], " ".join(design.summary.split())
+    for name in names:
+        if name.casefold() in text.casefold():
+            yield Passage(place.file, place.line, name, text)
+
+
 def _passages(file: str, lines: Sequence[str], names: tuple[str, ...]) -> Iterator[Passage]:
     for number, line in enumerate(lines, 1):
         for name in names:
             if name.casefold() in line.casefold():
                 yield Passage(file, number, name, line.strip())
-
-
-def _pictures(size: str, colourway: str) -> Iterator[str]:
-    """The coloured pictures of the size; hatched ones and outlines stay true."""
-    for kind in ("svg", "png"):
-        yield f"top-{token(size)}-{token(colourway)}.{kind}"
 
 
 def _lengths(before: KitSheet, after: KitSheet) -> Iterator[Length]:

@@ -1,27 +1,33 @@
 """What the command line answers when kits are asked for.
 
-In: the words of the command, the compiled pattern, the bytes of the shop's file. Out: a text for
-standard output, or what is wrong. It reads no disk; `cli` does.
+In: the words of the command, the pattern, the bytes of the shop's file. Out: a text for standard
+output, or what is wrong; words that are wrong are found before the pattern is compiled. It reads no
+disk; `cli` does.
 """
 
 from __future__ import annotations
 
 import argparse
 import json
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from pieceproof.compile import Pattern
+from pieceproof.compile import DESIGN_FILE
+from pieceproof.cutting.demand import FINEST_GRID
 from pieceproof.kits.book import BOOK_FILE, EMPTY, MOST_KITS, Book
 from pieceproof.kits.changes import Changes, changes_of
 from pieceproof.kits.data import sheet_data
-from pieceproof.kits.orders import Order, Unknown, found
+from pieceproof.kits.orders import Order, Unknown, found, ordered_design
 from pieceproof.kits.proof import kit_faults
 from pieceproof.kits.sheet import KitSheet, kit_sheet
 from pieceproof.kits.stock import read_book
 from pieceproof.kits.tables import TABLES, sheet_csv
 from pieceproof.kits.text import sheet_text
 from pieceproof.lengths import parse_length
+from pieceproof.methods import METHODS
+from pieceproof.model import Design
 from pieceproof.problems import Problem, show_problem
+from pieceproof.reading import read_pattern
 from pieceproof.shelf import Shelved
 
 
@@ -38,9 +44,7 @@ class Answer:
 def add_kit_words(parser: argparse.ArgumentParser) -> None:
     """The command's own words."""
     parser.add_argument("--colourway", help="key of a colourway; the first if left out")
-    parser.add_argument(
-        "--kits", type=int, default=1, metavar="N", help=f"how many kits, 1 to {MOST_KITS}"
-    )
+    parser.add_argument("--kits", default="1", metavar="N", help=f"how many kits, 1 to {MOST_KITS}")
     parser.add_argument("--width", help="usable width of the cloth; the usual one if left out")
     parser.add_argument(
         "--instead",
@@ -60,18 +64,39 @@ def add_kit_words(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def kits_answer(options: argparse.Namespace, shelved: Shelved, stock: bytes | None) -> Answer:
-    """The sheet that is asked for. ``stock`` is the shop's file, None where there is none."""
-    pattern = shelved.pattern
+def asked(
+    options: argparse.Namespace, designs: Sequence[Design], stock: bytes | None
+) -> tuple[Order, Book] | Answer:
+    """The order in these words, or what is wrong with them or the shop's file.
+
+    ``designs`` are all sizes. ``stock`` is the shop's file, None where there is none.
+    """
     book, problems, lines = read_shop(f"{options.patterns.name}/{BOOK_FILE}", stock)
     if problems:
         return Answer(problems=shown(problems, lines))
-    order = _order(options, pattern)
+    order = _order(options, designs)
     if isinstance(order, str):
         return Answer(misused=order)
+    design = ordered_design(order, designs, book)
+    return Answer(unknown=design) if isinstance(design, Unknown) else (order, book)
+
+
+def designs_in(slug: str, data: bytes) -> Sequence[Design]:
+    """The sizes of a pattern that is not compiled yet; none where its file has problems."""
+    designs, problems, _ = read_pattern(f"patterns/{slug}/{DESIGN_FILE}", data, METHODS)
+    return () if problems else designs
+
+
+def kits_answer(options: argparse.Namespace, shelved: Shelved, stock: bytes | None) -> Answer:
+    """The sheet that is asked for."""
+    pattern = shelved.pattern
+    wanted = asked(options, [sized.design for sized in pattern.sizes], stock)
+    if isinstance(wanted, Answer):
+        return wanted
+    order, book = wanted
     ordered = found(order, pattern, book)
     if isinstance(ordered, Unknown):
-        return Answer(unknown=ordered)
+        raise AssertionError(f"{ordered.word} was checked before")
     sheet, sentences = kit_sheet(ordered, book)
     faults = sentences if sheet is None else kit_faults(sheet)
     if sheet is None or faults:
@@ -92,25 +117,31 @@ def shown(problems: tuple[Problem, ...], lines: tuple[str, ...]) -> str:
     )
 
 
-def _order(options: argparse.Namespace, pattern: Pattern) -> Order | str:
+def _order(options: argparse.Namespace, designs: Sequence[Design]) -> Order | str:
     """The order, or why the words make none."""
-    if not 1 <= options.kits <= MOST_KITS:
-        return f"{options.kits} kits; ask for 1 to {MOST_KITS}"
-    width = parse_length(options.width) if options.width else None
-    if options.width and not width:
+    first, kits = designs[0], _number(options.kits)
+    if not 1 <= kits <= MOST_KITS:
+        return f"`{options.kits}` kits; write a whole number from 1 to {MOST_KITS}"
+    width = None if options.width is None else parse_length(options.width)
+    if options.width is not None and not (width and width <= FINEST_GRID * first.measure.step):
         return f"`{options.width}` is no width; write a length such as `42` or `40 1/2`"
     pairs = [words.partition("=") for words in options.instead]
     if not all(of.strip() and use.strip() for of, _, use in pairs):
         return 'write --instead "Name of a cloth=Name of the cloth to use"'
-    sized = pattern.sizes[0]
+    (slug,) = options.slug
     return Order(
-        pattern.slug,
-        options.size or sized.design.size,
-        options.colourway or next(iter(sized.design.colourways)),
-        options.kits,
+        slug,
+        options.size or first.size,
+        options.colourway or next(iter(first.colourways)),
+        kits,
         width,
         tuple((of.strip(), use.strip()) for of, _, use in pairs),
     )
+
+
+def _number(word: str) -> int:
+    """The number in plain digits; 0 for any other word, and for one of more than nine digits."""
+    return int(word) if word.isascii() and word.isdigit() and len(word) < 10 else 0
 
 
 def _written(options: argparse.Namespace, sheet: KitSheet, changes: Changes | None) -> str:

@@ -79,11 +79,16 @@ def _changes_data(changes: Changes) -> Data:
             {"file": p.file, "line": p.line, "names": p.word, "text": p.text}
             for p in changes.passages
         ],
-        "pictures": list(changes.pictures),
+        "pictures": list(changes.outdated.pictures),
+        "pages": list(changes.outdated.pages),
+        "booklets": list(changes.outdated.booklets),
         "lengths": [
             {"cloth": n.cloth, "before": str(n.before), "after": str(n.after)}
             for n in changes.lengths
         ],
+        "price of a kit": None
+        if changes.prices is None
+        else dict(zip(("before", "after"), map(money, changes.prices), strict=True)),
     }
 
 

@@ -6,7 +6,7 @@ really used, or the word that is not known with those that are. Nothing is plann
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from quicktions import Fraction
@@ -64,25 +64,33 @@ def order_of(run: Run) -> Order:
 
 def found(order: Order, pattern: Pattern, book: Book) -> Ordered | Unknown:
     """The order's size and design, or the first word that names nothing."""
-    sizes = {sized.design.size: sized for sized in pattern.sizes}
+    design = ordered_design(order, [sized.design for sized in pattern.sizes], book)
+    if isinstance(design, Unknown):
+        return design
+    sized = next(sized for sized in pattern.sizes if sized.design.size == order.size)
+    return Ordered(order, sized, design)
+
+
+def ordered_design(order: Order, designs: Sequence[Design], book: Book) -> Design | Unknown:
+    """The design in its one colourway with the cloths really used; ``designs`` are all sizes."""
+    sizes = {design.size: design for design in designs}
     if order.size not in sizes:
         return Unknown("size", "size", order.size, tuple(sizes))
-    sized = sizes[order.size]
-    ways = sized.design.colourways
+    ways = sizes[order.size].colourways
     if order.colourway not in ways:
         return Unknown("colourway", "colourway", order.colourway, tuple(ways))
-    design = _only(sized.design, order.colourway)
+    design = _only(sizes[order.size], order.colourway)
     for of, use in order.instead:
         played = [str(design.cloths[cloth].name) for cloth in _played(design)]
         if of not in played:
             return Unknown("instead", "cloth of this colourway", of, tuple(dict.fromkeys(played)))
-        cloth = _cloth_called(sized.design, book, use)
+        cloth = _cloth_called(sizes[order.size], book, use)
         if cloth is None:
             hint = ", or list the cloth under `cloths` with its `colour`"
             known = tuple(_coloured(design, book))
             return Unknown("instead", "cloth with a colour", use, known, hint)
         design = _with_cloth(design, of, cloth)
-    return Ordered(order, sized, design)
+    return design
 
 
 def run_problems(book: Book, patterns: Mapping[str, Pattern]) -> Iterator[Problem]:

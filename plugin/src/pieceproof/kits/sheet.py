@@ -87,7 +87,7 @@ def kit_sheet(ordered: Ordered, book: Book) -> tuple[KitSheet | None, tuple[str,
     width = ordered.order.width or usable_widths(design)[0]
     found, problems = _requirements(ordered, width)
     if problems:
-        return None, tuple(problem.found for problem in problems)
+        return None, tuple(dict.fromkeys(problem.found for problem in problems))
     motifs = {
         piece.letter
         for piece in publication.pieces

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from pieceproof.kits.book import EMPTY, Book
 from pieceproof.model import Places
@@ -18,14 +19,30 @@ from pieceproof.wording import quoted
 
 
 def read_book(file: str, data: bytes) -> tuple[Book, tuple[Problem, ...], tuple[str, ...]]:
-    """The book, problems in the order of the file, and its lines. Never raises."""
+    """The book, problems in the order of the file, and its lines. Never raises.
+
+    A file with nothing but remarks is that of a shop that has stated nothing.
+    """
     tree, faults, lines = read_source(file, data)
     if tree is None:
-        return EMPTY, faults, lines
+        stated = (fault for fault in faults if fault.code != "empty-file")
+        return EMPTY, tuple(_of_a_shop(fault) for fault in stated), lines
     desk = Desk({}, [*faults])
     book: Book = read_record(desk, Book, tree, Spot("the shop's file", "", tree.place))
     problems = [*desk.problems, *_named_twice(book)]
     return book, tuple(sorted(set(problems))), lines
+
+
+def _of_a_shop(fault: Problem) -> Problem:
+    """What no file may be, in words for this one."""
+    if fault.code != "no-keys":
+        return fault
+    return replace(
+        fault,
+        found="text or a list where the shop's file should start",
+        expected="keys with values, such as `sold by: yard`",
+        remedy="give each value its key, a colon and a space: `sold by: yard`",
+    )
 
 
 def _named_twice(book: Book) -> Iterator[Problem]:

@@ -8,17 +8,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pieceproof.kits.changes import Changes
-from pieceproof.kits.contents import ParcelKind
 from pieceproof.kits.sheet import ClothSheet, KitSheet
 from pieceproof.kits.words import (
+    bolt_words,
     colourway,
     decimal,
     length_words,
     many,
     money,
+    parcel_kind,
     parcel_size,
     shares_words,
     sold_words,
+    stack_words,
     stock_words,
     sub_cuts,
 )
@@ -42,7 +44,7 @@ def _lines(sheet: KitSheet) -> Iterator[str]:
         yield from _cloth_lines(sheet, cloth)
     yield ""
     if sheet.first_out:
-        yield f"Runs out first: {', '.join(sheet.first_out)}"
+        yield f"Runs out first: {', '.join(sheet.first_out)}, after {many(_fewest(sheet), 'kit')}"
     yield f"Passes of the blade: {passes}, in stacks of at most {sheet.book.layers} layers"
     yield f"Labels: {len(sheet.piles)} for piles, {len(sheet.bags)} for bags"
     yield ""
@@ -54,14 +56,18 @@ def _cloth_lines(sheet: KitSheet, cloth: ClothSheet) -> Iterator[str]:
     yield f"{cloth.cloth.name}: {sold_words(sheet, cloth.used_up)}, ends and squaring included"
     for parcel in cloth.cloth.parcels:
         spare = f" + {parcel.spare} spare" if parcel.spare else ""
-        kind = "" if parcel.kind is ParcelKind.PIECE else f" ({parcel.kind.value})"
+        kind = f" ({words})" if (words := parcel_kind(parcel)) else ""
         yield (
             f"  {parcel.letter} {parcel_size(sheet, parcel)}{kind}: {parcel.count}{spare} a kit, "
             f"{parcel.each_bag * sheet.kits} in all"
         )
-    for number, strip in enumerate(plan.strips, 1):
-        height = length_words(sheet, strip.height)
-        yield f"  strip {number}: {strip.count} x {height}, each {sub_cuts(sheet, strip)}"
+    for stacking, strip in zip(cloth.work.stackings, plan.strips, strict=True):
+        height, passes = length_words(sheet, strip.height), stacking.stacks * stacking.passes
+        yield (
+            f"  strip {stacking.strip + 1}: {strip.count} x {height}, "
+            f"each {sub_cuts(sheet, strip)}; {stack_words(stacking)}"
+            + (f", {many(passes, 'pass')}" if passes else "")
+        )
     if cloth.gain.per_cent:
         saved = decimal(cloth.gain.per_cent)
         yield f"  planned together saves {saved} % against kits planned one by one"
@@ -73,12 +79,17 @@ def _cloth_lines(sheet: KitSheet, cloth: ClothSheet) -> Iterator[str]:
             f"{length_words(sheet, bolt.rest)} lost",
             f"{stock_words(sheet, bolt.rest)} left",
         )
-        yield f"  bolt {bolt.number}: {shares_words(bolt.shares) or 'not needed'}; " + (
+        length = bolt_words(sheet, bolt.length)
+        yield f"  bolt {bolt.number}, {length}: {shares_words(bolt.shares) or 'not needed'}; " + (
             f"{lost} at its end" if bolt.is_end else left
         )
     if cloth.rolls.lacking:
         yield f"  NO BOLT FOR {shares_words(cloth.rolls.lacking)}"
     yield f"  its bolts make {cloth.reach.kits} kits"
+
+
+def _fewest(sheet: KitSheet) -> int:
+    return min(cloth.reach.kits for cloth in sheet.cloths if cloth.reach is not None)
 
 
 def _cost_lines(sheet: KitSheet) -> Iterator[str]:
@@ -112,4 +123,14 @@ def _change_lines(sheet: KitSheet, changes: Changes) -> Iterator[str]:
     for length in changes.lengths:
         before, after = (sold_words(sheet, n) for n in (length.before, length.after))
         yield f"  {length.cloth}: {before} becomes {after}"
-    yield f"  pictures that now mislead: {', '.join(changes.pictures)}"
+    if changes.prices is not None:
+        was, becomes = (money(price) for price in changes.prices)
+        yield f"  price of one kit: {was} becomes {becomes} {sheet.book.currency}"
+    old = changes.outdated
+    for what, names in (
+        ("pictures beside the pattern's page", old.pictures),
+        ("pages", old.pages),
+        ("booklets", old.booklets),
+    ):
+        yield f"  {what} that show the old cloths:{'' if names else ' none'}"
+        yield from (f"    {name}" for name in names)

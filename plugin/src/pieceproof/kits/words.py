@@ -10,10 +10,13 @@ from collections.abc import Sequence
 from quicktions import Fraction
 
 from pieceproof.cutting.plan import Cut, Segment, Strip
+from pieceproof.demands import standing_of
 from pieceproof.instructions import show_length, show_size
 from pieceproof.kits.bolts import Share
-from pieceproof.kits.contents import Parcel
+from pieceproof.kits.book import SoldBy
+from pieceproof.kits.contents import END, Parcel, ParcelKind
 from pieceproof.kits.cost import in_shop_unit
+from pieceproof.kits.passes import Stacking
 from pieceproof.kits.sheet import KitSheet
 from pieceproof.lengths import show_fraction
 
@@ -61,6 +64,13 @@ def sold_words(sheet: KitSheet, length: Fraction) -> str:
     return f"{show_fraction(sold)} yd" if yards else f"{decimal(sold)} m"
 
 
+def bolt_words(sheet: KitSheet, length: Fraction) -> str:
+    """A bolt's length just as the shop has stated it."""
+    stated = in_shop_unit(length, sheet.book, sheet.measure)
+    yards = sheet.book.sold_by is SoldBy.YARD
+    return f"{show_fraction(stated)} yd" if yards else f"{decimal(stated)} m"
+
+
 def stock_words(sheet: KitSheet, length: Fraction) -> str:
     """A length that is there, in yards or metres, rounded down."""
     yards = sheet.book.sold_by.value == "yard"
@@ -94,6 +104,24 @@ def parcel_size(sheet: KitSheet, parcel: Parcel) -> str:
     return show_size(sheet.measure, *sorted((parcel.across, parcel.along)))
 
 
+def stack_words(stacking: Stacking) -> str:
+    """``4 stacks of 4 layers, 1 of 2``; strips that stay whole are not stacked."""
+    if not stacking.passes:
+        return "left whole"
+    piled = [(stacking.full, stacking.layers), (1, stacking.last)]
+    (first, layers), *rest = [(stacks, layers) for stacks, layers in piled if stacks and layers]
+    start = f"{many(first, 'stack')} of {many(layers, 'layer')}"
+    return ", ".join([start, *(f"{stacks} of {layers}" for stacks, layers in rest)])
+
+
+def parcel_kind(parcel: Parcel) -> str:
+    """What a parcel holds, where it is no piece of the cutting list."""
+    if parcel.kind is ParcelKind.PIECE:
+        return standing_of(parcel.key)
+    return "end strip" if parcel.key == parcel.letter + END else parcel.kind.value
+
+
 def many(count: int, noun: str) -> str:
-    """``1 kit``, ``12 kits``."""
-    return f"{count} {noun}{'' if count == 1 else 's'}"
+    """``1 kit``, ``12 kits``, ``2 passes``."""
+    plural = "es" if noun.endswith("s") else "s"
+    return f"{count} {noun}{'' if count == 1 else plural}"

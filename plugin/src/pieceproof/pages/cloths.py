@@ -22,6 +22,7 @@ from pieceproof.lengths import show_decimal, show_fraction
 from pieceproof.model import Design, FabricName, Measure
 from pieceproof.pages.choices import Combination, Variant, variants
 from pieceproof.pages.chooser import Axes
+from pieceproof.pages.cloth_groups import NamedGroup, named_groups, strips_file
 from pieceproof.pages.cutting import Row, cutting_rows
 from pieceproof.pages.pictures import Pictured, for_screen_and_paper, pictured
 from pieceproof.pages.room import Notes, room_notes
@@ -66,23 +67,13 @@ class Cut:
 
 def cloths(axes: Axes, cuts: Sequence[Cut]) -> tuple[Cloth, ...]:
     """All groups, so that those of any one choice are in order of use."""
-    order = list(cuts[0].sized.design.fabrics)
-    groups = dict.fromkeys(p.fabrics for cut in cuts for p in cut.sized.requirements.played)
-    ranked = sorted(groups, key=lambda group: [order.index(fabric) for fabric in group])
-    found: list[Cloth] = []
-    for group in ranked:
-        choices = ((choice, None) for choice in _played(cuts, group))
-        for played in variants((axes.size, axes.colourway), choices):
-            anchor = f"cloth-{token(group[0])}"
-            same = sum(cloth.anchor.startswith(anchor) for cloth in found)
-            found.append(_cloth(axes, cuts, group, played, f"{anchor}-{same + 1}"))
-    return tuple(found)
+    groups = named_groups(axes.size, axes.colourway, [cut.sized for cut in cuts])
+    return tuple(_cloth(axes, cuts, named) for named in groups)
 
 
-def _cloth(
-    axes: Axes, all_cuts: Sequence[Cut], group: Group, played: Variant[None], anchor: str
-) -> Cloth:
-    """``played`` says for which sizes and colourways; a group may have several such cloths."""
+def _cloth(axes: Axes, all_cuts: Sequence[Cut], named: NamedGroup) -> Cloth:
+    """One group; several may be of the same parts, for other sizes and colourways."""
+    anchor, group, played = named.anchor, named.fabrics, named.played
     sizes = played.holds.get("size", axes.size.tokens)
     cuts = [cut for cut in all_cuts if token(cut.sized.design.size) in sizes]
     design = cuts[0].sized.design
@@ -132,7 +123,7 @@ def _strips(
                 if token(key) in colourways:
                     colours = palette(cut.sized.design, key)
                     svg = to_svg(scene, Look.COLOUR, "strips", STRIPS_PX, colours)
-                    name = f"{anchor}-{size}-{width}-{token(key)}-{hand}.svg"
+                    name = strips_file(anchor, size, width, token(key), hand)
                     files[name] = for_screen_and_paper(svg, dark).encode()
                     choice = (size, token(key), width, hand)
                     cases.append((choice, pictured(scene, svg, name)))
@@ -151,13 +142,6 @@ def _prints(design: Design, group: Group) -> Iterator[str]:
     for fabric in (design.fabrics[name] for name in group):
         for words in print_words(design.measure, fabric):
             yield f"{fabric.called}: {words}" if len(group) > 1 else words
-
-
-def _played(cuts: Sequence[Cut], group: Group) -> Iterator[Combination]:
-    for cut in cuts:
-        for played in cut.sized.requirements.played:
-            if played.fabrics == group:
-                yield token(cut.sized.design.size), token(played.colourway)
 
 
 def _named(

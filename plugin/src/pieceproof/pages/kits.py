@@ -9,9 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from pieceproof.demands import standing_of
 from pieceproof.diagrams.palette import palette
-from pieceproof.diagrams.strips import cutting
+from pieceproof.diagrams.strips import strip_alone
 from pieceproof.diagrams.subject import Subject
 from pieceproof.diagrams.tops import top
 from pieceproof.drawing.scene import Scene
@@ -19,21 +18,22 @@ from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
 from pieceproof.kits.bolts import Bolt
 from pieceproof.kits.changes import Changes
-from pieceproof.kits.contents import END, Parcel, ParcelKind
 from pieceproof.kits.labels import Pile
 from pieceproof.kits.orders import Order
-from pieceproof.kits.passes import Stacking
 from pieceproof.kits.sheet import ClothSheet, KitSheet
 from pieceproof.kits.words import (
+    bolt_words,
     called,
     colourway,
     decimal,
     length_words,
     many,
     money,
+    parcel_kind,
     parcel_size,
     shares_words,
     sold_words,
+    stack_words,
     stock_words,
     sub_cuts,
 )
@@ -68,7 +68,7 @@ class BoltRow:
 
 @dataclass(frozen=True)
 class StripRow:
-    """Equal strips: how many, how high, how stacked, what is cut from each."""
+    """Equal strips: how many, how high, how stacked, what is cut from each, one drawn."""
 
     number: int
     count: int
@@ -76,6 +76,7 @@ class StripRow:
     stacks: str
     cuts: str
     passes: int
+    picture: Pictured
 
 
 @dataclass(frozen=True)
@@ -93,7 +94,6 @@ class ClothPart:
     lacking: str
     strips: tuple[StripRow, ...]
     passes: int
-    picture: Pictured
 
 
 @dataclass(frozen=True)
@@ -155,8 +155,8 @@ def made(sheet: KitSheet, changes: Changes | None, subject: Subject, index: str)
     drawn = [_strips(cloth, subject, colours, n) for n, cloth in enumerate(sheet.cloths, 1)]
     swatches = [_swatch(cloth) for cloth in sheet.cloths]
     parts = [
-        _part(sheet, cloth, picture, number)
-        for number, (cloth, (picture, _)) in enumerate(zip(sheet.cloths, drawn, strict=True), 1)
+        _part(sheet, cloth, [picture for picture, _ in strips], number)
+        for number, (cloth, strips) in enumerate(zip(sheet.cloths, drawn, strict=True), 1)
     ]
     words = {
         "title": f"{design.name}: {many(sheet.kits, 'kit')}",
@@ -168,6 +168,7 @@ def made(sheet: KitSheet, changes: Changes | None, subject: Subject, index: str)
         "width": length_words(sheet, sheet.width),
         "finished": finished_size(sheet.ordered.sized),
         "cover": cover,
+        "cover_is_wide": cover.width > 2 * cover.height,
         "left_out": _series(sheet.left_out),
         "layers": sheet.book.layers,
         "passes": sum(cloth.work.passes for cloth in sheet.cloths),
@@ -184,7 +185,8 @@ def made(sheet: KitSheet, changes: Changes | None, subject: Subject, index: str)
         "changes": None if changes is None else _changes(sheet, changes),
         "before": before,
     }
-    files = {svg_name.src: svg for svg_name, svg in [(cover, cover_svg), *drawn]}
+    strips = (picture_and_svg for cloth in drawn for picture_and_svg in cloth)
+    files = {picture.src: svg for picture, svg in [(cover, cover_svg), *strips]}
     if changes is not None:
         files[before.src] = before_svg
     return Made(order, render_page("kits.md", words), files, _line(sheet), _state(sheet))
@@ -215,17 +217,24 @@ def _strips(
     subject: Subject,
     colours: Mapping[str, str],
     number: int,
-) -> tuple[Pictured, bytes]:
-    scene = cutting(subject, cloth.cloth.fabrics, cloth.batch.plan)
-    return _drawn(scene, colours, f"cloth-{number}", STRIPS_PX)
+) -> list[tuple[Pictured, bytes]]:
+    """Each kind of strip drawn by itself, so that a table of them breaks between pages."""
+    plan = cloth.batch.plan
+    scenes = (strip_alone(subject, cloth.cloth.fabrics[0], plan, strip) for strip in plan.strips)
+    return [
+        _drawn(scene, colours, f"cloth-{number}-strip-{at}", STRIPS_PX)
+        for at, scene in enumerate(scenes, 1)
+    ]
 
 
 def _swatch(cloth: ClothSheet) -> Swatch:
     return Swatch(cloth.cloth.name, cloth.cloth.colour, cloth.hatch)
 
 
-def _part(sheet: KitSheet, cloth: ClothSheet, picture: Pictured, number: int) -> ClothPart:
-    strips = zip(cloth.work.stackings, cloth.batch.plan.strips, strict=True)
+def _part(
+    sheet: KitSheet, cloth: ClothSheet, pictures: Sequence[Pictured], number: int
+) -> ClothPart:
+    strips = zip(cloth.work.stackings, cloth.batch.plan.strips, pictures, strict=True)
     lacking = cloth.rolls.lacking if cloth.rolls is not None else ()
     return ClothPart(
         f"cloth-{number}",
@@ -242,34 +251,25 @@ def _part(sheet: KitSheet, cloth: ClothSheet, picture: Pictured, number: int) ->
                 stacking.strip + 1,
                 strip.count,
                 length_words(sheet, strip.height),
-                _stacks(stacking),
+                stack_words(stacking),
                 sub_cuts(sheet, strip),
                 stacking.stacks * stacking.passes,
+                picture,
             )
-            for stacking, strip in strips
+            for stacking, strip, picture in strips
         ),
         cloth.work.passes,
-        picture,
     )
 
 
 def _bolt_row(sheet: KitSheet, bolt: Bolt) -> BoltRow:
     return BoltRow(
         bolt.number,
-        sold_words(sheet, bolt.length),
+        bolt_words(sheet, bolt.length),
         shares_words(bolt.shares),
         length_words(sheet, bolt.rest) if bolt.is_end else stock_words(sheet, bolt.rest),
         bolt.is_end,
     )
-
-
-def _stacks(stacking: Stacking) -> str:
-    """``4 of 4 layers, 1 of 2``; strips that stay whole are not stacked."""
-    if not stacking.passes:
-        return "left whole"
-    full = [f"{stacking.full} of {many(stacking.layers, 'layer')}"] if stacking.full else []
-    last = [f"1 of {stacking.last if full else many(stacking.last, 'layer')}"]
-    return ", ".join(full + (last if stacking.last else []))
 
 
 def _pack_rows(sheet: KitSheet, swatches: Sequence[Swatch]) -> list[PackRow]:
@@ -279,7 +279,7 @@ def _pack_rows(sheet: KitSheet, swatches: Sequence[Swatch]) -> list[PackRow]:
             swatches[at],
             parcel.letter,
             called(sheet, parcel.fabric),
-            _kind(parcel),
+            parcel_kind(parcel),
             parcel_size(sheet, parcel),
             parcel.count,
             parcel.spare,
@@ -296,20 +296,13 @@ def _pile_label(sheet: KitSheet, pile: Pile, swatches: Sequence[Swatch]) -> Pile
     return PileLabel(
         swatches[pile.cloth],
         pile.parcel.letter,
-        _kind(pile.parcel),
+        parcel_kind(pile.parcel),
         parcel_size(sheet, pile.parcel),
         pile.number,
         pile.of,
         pile.count,
         pile.parcel.each_bag,
     )
-
-
-def _kind(parcel: Parcel) -> str:
-    """What a parcel holds, where it is no piece of the cutting list."""
-    if parcel.kind is ParcelKind.PIECE:
-        return standing_of(parcel.key)
-    return "end strip" if parcel.key == parcel.letter + END else parcel.kind.value
 
 
 def _cost(sheet: KitSheet) -> Mapping[str, object]:
@@ -349,7 +342,12 @@ def _changes(sheet: KitSheet, changes: Changes) -> Mapping[str, object]:
     return {
         "parts": changes.parts,
         "passages": changes.passages,
-        "pictures": changes.pictures,
+        "prices": None if changes.prices is None else [money(each) for each in changes.prices],
+        "outdated": [
+            ("Pictures beside the pattern's page", changes.outdated.pictures),
+            ("Pages", changes.outdated.pages),
+            ("Booklets", changes.outdated.booklets),
+        ],
         "lengths": [
             (n.cloth, sold_words(sheet, n.before), sold_words(sheet, n.after))
             for n in changes.lengths
