@@ -42,6 +42,18 @@ def test_every_pattern_has_a_page_and_its_files(shop: Path) -> None:
         assert {f"top-{size}-ink.svg", f"top-{size}-outline.svg"} <= files
 
 
+def test_the_catalogue_shows_every_colourway(shop: Path) -> None:
+    """Of the size that comes first, in the colourways' order, beside their names."""
+    root = dict(pages(shop / "site"))[shop / "site" / "patterns" / "index.html"]
+    pictures = [
+        element.attributes["src"]
+        for element in root.all()
+        if element.tag == "img" and element.attributes["src"].startswith("eddy-runner/")
+    ]
+    names = ["eddy-runner/top-small-low-water.svg", "eddy-runner/top-small-boathouse.svg"]
+    assert pictures == [names[0], *names]
+
+
 def test_nothing_is_asked_of_another_host(shop: Path) -> None:
     """Every address that a browser would fetch; the site's own address is its own."""
     for path, root in pages(shop / "site"):

@@ -42,6 +42,15 @@ SORTS = (
 
 
 @dataclass(frozen=True)
+class Way:
+    """A colourway: its name, the colours of its cloths, the smallest size in it."""
+
+    name: str
+    colours: tuple[str, ...]
+    picture: Pictured
+
+
+@dataclass(frozen=True)
 class Card:
     """One pattern; sizes are finished, the smallest and the largest by area.
 
@@ -60,13 +69,13 @@ class Card:
     fabrics: str
     skill: str
     techniques: tuple[str, ...]
-    colourways: tuple[tuple[str, tuple[str, ...]], ...]
+    colourways: tuple[Way, ...]
     filed: Mapping[str, tuple[str, ...]]
     order: Mapping[str, int]
 
 
-def card(pattern: Pattern, href: str, picture: Pictured) -> Card:
-    """A pattern's card."""
+def card(pattern: Pattern, href: str, pictures: Sequence[Pictured]) -> Card:
+    """A pattern's card; ``pictures`` are those of its colourways."""
     sizes = sorted(pattern.sizes, key=_area)
     design = pattern.sizes[0].design
     cloths = sorted({cloth_count(s, key) for s in sizes for key in design.colourways})
@@ -74,7 +83,7 @@ def card(pattern: Pattern, href: str, picture: Pictured) -> Card:
     return Card(
         design.name,
         href,
-        picture,
+        pictures[0],
         design.kind,
         len(sizes),
         finished_size(sizes[0]),
@@ -83,7 +92,10 @@ def card(pattern: Pattern, href: str, picture: Pictured) -> Card:
         " or ".join(str(count) for count in cloths),
         " to ".join(LEVELS[level] for level in dict.fromkeys((levels[0], levels[-1]))),
         techniques(pattern.sizes),
-        tuple((way.name, dots_of(design, way)) for way in design.colourways.values()),
+        tuple(
+            Way(way.name, dots_of(design, way), picture)
+            for way, picture in zip(design.colourways.values(), pictures, strict=True)
+        ),
         {
             "kind": (design.kind,),
             "side": _of(sizes, lambda sized: (_longest_side(sized),)),

@@ -62,22 +62,22 @@ SECTIONS_OF_MAKES = (
 class Published:
     """A pattern as it goes on the site: its page, and the files beside it by name.
 
-    ``cover`` is the picture of its first size in its first colourway. ``notices`` say what could
-    not be made on this machine. ``more`` are further pages, by their path below its folder.
+    ``covers`` are the pictures of its first size, one for each colourway. ``notices`` say what
+    could not be made on this machine. ``more`` are further pages, by their path below its folder.
     """
 
     pattern: Pattern
     page: Page
     files: Mapping[str, bytes]
-    cover: Pictured
+    covers: tuple[Pictured, ...]
     notices: tuple[str, ...]
     more: Mapping[str, Page]
 
     def card(self, page: str) -> Card:
         """Its card in the catalogue; ``page`` is the page's name in its folder."""
         folder = f"{self.pattern.slug}/"
-        cover = replace(self.cover, src=folder + self.cover.src)
-        return card(self.pattern, folder + page, cover)
+        covers = [replace(cover, src=folder + cover.src) for cover in self.covers]
+        return card(self.pattern, folder + page, covers)
 
 
 @dataclass(frozen=True)
@@ -143,7 +143,7 @@ def publish_pattern(
             **{name: data for cloth in all_cloths for name, data in cloth.files.items()},
             STYLESHEET: _stylesheet(axes, sizes[0]).encode(),
         },
-        covers[0].content,
+        tuple(cover.content for cover in covers[: len(design.colourways)]),
         notices,
         _more(pattern, cuts[0].subject),
     )
