@@ -22,6 +22,7 @@ from pieceproof.bench.sewing import Shop, sew
 from pieceproof.bench.snags import CannotSew
 from pieceproof.bench.table import Face, Faces, covered
 from pieceproof.bench.watch import Lying, Mark, MarkKind, Moment, Snapshot, sewn_makes, watch
+from pieceproof.diagrams.stages import things_of
 from pieceproof.lengths import Number
 from pieceproof.model import Measure
 from pieceproof.published import Make, Publication
@@ -211,3 +212,16 @@ def test_what_is_joined_alike_is_shown_once() -> None:
     publication = build(TEMPLATES["eight-point star"][0], Measure.INCH, Fraction(1, 4)).publication
     shown = watch(publication, publication.makes[0])
     assert [len(s.lying[0].faces) for s in shown] == [2, 4, 8, 9, 16]
+
+
+def test_all_parts_of_a_cut_are_drawn_though_they_are_alike() -> None:
+    """Two triangles from a square; once they are sewn on, one of several is enough."""
+    unit, cells = next(
+        sample for name, sample in TRIANGLES.items() if name.startswith("square in square")
+    )
+    publication = build(unit, Measure.INCH, Fraction(1, 4), cells).publication
+    first = watch(publication, publication.makes[0])[0]
+    assert first.moment is Moment.CUT
+    drawn = things_of(first, 0.01)
+    assert len(drawn) == 2
+    assert {len(thing.faces[0].outline) for thing in drawn} == {3}

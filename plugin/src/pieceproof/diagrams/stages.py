@@ -13,7 +13,7 @@ from math import hypot
 from quicktions import Fraction
 
 from pieceproof.bench.table import Face, Faces, covered
-from pieceproof.bench.watch import Lying, Mark, MarkKind, Snapshot
+from pieceproof.bench.watch import Lying, Mark, MarkKind, Moment, Snapshot
 from pieceproof.diagrams.legible import letter_fits, room_in
 from pieceproof.diagrams.subject import WRONG_SIDE, Subject, area
 from pieceproof.drawing.scene import (
@@ -57,13 +57,14 @@ _LINES = {
 
 
 def things_of(snapshot: Snapshot, pixel: float) -> Sequence[Lying]:
-    """What is drawn of a snapshot: parts just cut moved apart, things that are alike once.
+    """What is drawn of a snapshot: parts just cut, moved apart; else things that are alike once.
 
     Of long strips side by side only the upper part is drawn, with a slanting break.
     """
     kept: list[Lying] = []
+    all_parts = snapshot.moment is Moment.CUT
     for thing in map(_shortened, snapshot.lying):
-        if thing.over or not any(_alike(thing, other) for other in kept):
+        if thing.over or all_parts or not any(_alike(thing, other) for other in kept):
             kept.append(_moved_apart(thing, Fraction(_APART * pixel)))
     return kept
 
