@@ -141,7 +141,7 @@ def _prints(design: Design, group: Group) -> Iterator[str]:
     """What prints the parts of a group are planned for; a part is named where there are others."""
     for fabric in (design.fabrics[name] for name in group):
         for words in print_words(design.measure, fabric):
-            yield f"{fabric.called}: {words}" if len(group) > 1 else words
+            yield (f"{fabric.called}: " if len(group) > 1 else "") + f"planned for {words}"
 
 
 def _named(
