@@ -63,17 +63,17 @@ def _arranged(
     fillings: dict[int, tuple[Tables, Ints]],
     complete: bool,
 ) -> Others:
-    board, kinds = vertex.board, len(vertex.board.need)
+    board, rows = vertex.board, len(vertex.need)
     worth = np.array(vertex.worth, np.int64)
-    surplus = [kind for kind in range(kinds) if kind not in vertex.basis]
+    surplus = [row for row in range(rows) if row not in vertex.basis]
     vectors, heights, places = (
-        [-np.eye(kinds, dtype=np.int64)[surplus]],
+        [-np.eye(rows, dtype=np.int64)[surplus]],
         [-1 - np.array(surplus, np.int64)],
         [np.zeros(len(surplus), np.int64)],
     )
     costs = [np.zeros(len(surplus), np.int64)]
     for height, (found, counts) in fillings.items():
-        vectors.append(counts @ _pieces(found, kinds))
+        vectors.append(_vectors(vertex, found, counts))
         heights.append(np.full(len(counts), height))
         places.append(np.arange(len(counts)))
         costs.append(np.full(len(counts), board.heights[height] * vertex.scale))
@@ -94,12 +94,17 @@ def _arranged(
     )
 
 
-def _pieces(found: Tables, kinds: int) -> Ints:
-    """The pieces of each item, a row each."""
-    pieces = np.zeros((len(found.items), kinds), np.int64)
+def _vectors(vertex: Vertex, found: Tables, counts: Ints) -> Ints:
+    """The pieces of fillings and what they count for roundings, a row each."""
+    kinds = len(vertex.board.need)
+    vectors = np.zeros((len(counts), len(vertex.need)), np.int64)
     for number, item in enumerate(found.items):
-        pieces[number, item.slot.kind] = item.slot.stack
-    return pieces
+        pieces = counts[:, number] * item.slot.stack
+        vectors[:, item.slot.kind] += pieces
+        for row, rounding in enumerate(vertex.roundings, kinds):
+            if rounding.kind == item.slot.kind:
+                vectors[:, row] += rounding.of_all(pieces)
+    return vectors
 
 
 def _useful(vertex: Vertex, vectors: Ints, losses: Ints, loss: int) -> Ints:
@@ -107,7 +112,7 @@ def _useful(vertex: Vertex, vectors: Ints, losses: Ints, loss: int) -> Ints:
     of equal vectors one that loses least, none of the vertex's own. Those that lose least first.
     """
     worth = np.array(vertex.worth, np.int64)
-    beyond = np.maximum(vectors - np.array(vertex.board.need), 0) @ worth
+    beyond = np.maximum(vectors - np.array(vertex.need), 0) @ worth
     order = np.lexsort((*vectors.T[::-1], losses))
     order = order[(losses + beyond <= loss)[order]]
     inside = np.zeros((len(vertex.vectors), vectors.shape[1]), np.int64)

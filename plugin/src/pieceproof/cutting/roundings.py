@@ -1,0 +1,78 @@
+"""Rounding cuts: what every plan obeys because strips are whole, and the relaxed program does not.
+
+Goes in: how often strips are cut. Comes out: the rules that these numbers break. Say strips hold
+three pieces of a kind at most and 55 are needed: 18 1/3 strips hold them, but 19 are cut. Pieces
+counted p / q each and rounded up slot by slot are never fewer than all pieces counted so (Gomory
+1958; Chvatal, Discrete Mathematics 4 (1973) 305-337).
+"""
+
+from math import gcd, sqrt
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from pieceproof.cutting.board import Board, Filling
+
+Ints = NDArray[np.int64]
+LEAST_DEPTH = 0.01
+
+
+class Rounding(NamedTuple):
+    """Pieces of a kind count `times` / `by` each, rounded up for each slot of a strip; the counts
+    of a plan reach that of all the pieces needed.
+    """
+
+    kind: int
+    times: int
+    by: int
+
+    def of(self, pieces: int) -> int:
+        """What so many pieces in one slot count."""
+        return -(-self.times * pieces // self.by)
+
+    def of_all(self, pieces: Ints) -> Ints:
+        """The same for many numbers of pieces."""
+        return -(-self.times * pieces // self.by)
+
+    def in_filling(self, filling: Filling) -> int:
+        """What a strip counts."""
+        return sum(self.of(slot.stack * often) for slot, often in filling if slot.kind == self.kind)
+
+
+def broken(
+    board: Board, strips: list[tuple[float, Filling]], known: set[Rounding], most: int
+) -> list[Rounding]:
+    """The roundings that so many strips break most, `most` of them."""
+    found = []
+    for kind, need in enumerate(board.need):
+        for rounding in _roundings(kind, strips):
+            if rounding in known:
+                continue
+            held, size = 0.0, 0
+            for amount, filling in strips:
+                count = rounding.in_filling(filling)
+                held += amount * count
+                size += count * count
+            depth = (rounding.of(need) - held) / sqrt(max(size, 1))
+            if depth > LEAST_DEPTH:
+                found.append((-depth, rounding))
+    return [rounding for _, rounding in sorted(found)[:most]]
+
+
+def _roundings(kind: int, strips: list[tuple[float, Filling]]) -> list[Rounding]:
+    largest = max(
+        (
+            slot.stack * often
+            for _, filling in strips
+            for slot, often in filling
+            if slot.kind == kind
+        ),
+        default=0,
+    )
+    return [
+        Rounding(kind, times, by)
+        for by in range(2, min(largest, 24) + 1)
+        for times in range(1, by)
+        if gcd(times, by) == 1
+    ]
