@@ -5,11 +5,12 @@ from itertools import product
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pieceproof.cutting.board import Board, Slot, yields
+from pieceproof.cutting.board import Board, Slot, length, yields
+from pieceproof.cutting.branching import by_cases
 from pieceproof.cutting.effort import Effort
 from pieceproof.cutting.knapsack import Tables, best_filling, tables
-from pieceproof.cutting.relaxed import relaxed, tightened
-from pieceproof.cutting.roundings import Rounding
+from pieceproof.cutting.relaxed import add_rule, relaxed, settle, started, tighten, vertex_of
+from pieceproof.cutting.roundings import Limit, Rounding
 
 EFFORT = Effort(10**12)
 
@@ -58,23 +59,25 @@ def least_length(board: Board) -> int:
     front = {(0, tuple(board.need))}
     seen: set[tuple[int, ...]] = set()
     while True:
-        length, missing = min(front)
+        so_far, missing = min(front)
         if not any(missing):
-            return length
-        front.remove((length, missing))
+            return so_far
+        front.remove((so_far, missing))
         if missing in seen:
             continue
         seen.add(missing)
         for height, made in strips:
             pieces = dict(made)
             left = tuple(max(0, n - pieces.get(kind, 0)) for kind, n in enumerate(missing))
-            front.add((length + height, left))
+            front.add((so_far + height, left))
 
 
 @given(boards())
 @settings(max_examples=60, deadline=None)
 def test_the_tightened_bound_is_between_the_relaxed_one_and_the_least_length(board: Board) -> None:
-    loose, tight = relaxed(board, EFFORT), tightened(board, EFFORT)
+    strips = started(board, EFFORT)
+    tighten(strips, 10)
+    loose, tight = relaxed(board, EFFORT), vertex_of(strips)
     assert loose is not None
     assert tight is not None
     assert loose.value * tight.scale <= tight.value * loose.scale
@@ -98,6 +101,32 @@ def test_the_best_filling_counts_what_roundings_are_worth(
         }
         assert found.top == max(values.values())
         assert found.top == values[best_filling(found)]
+
+
+@given(boards())
+@settings(max_examples=60, deadline=None)
+def test_the_shortest_plan_is_in_one_of_the_cases(board: Board) -> None:
+    for heights, fewer in ((frozenset([1]), 1), (frozenset([0, 1]), 2)):
+        bounds = []
+        for limit in (Limit(heights, -1, fewer), Limit(heights, 1, fewer + 1)):
+            strips = started(board, EFFORT)
+            tighten(strips, 2)
+            add_rule(strips, limit)
+            settle(strips)
+            tighten(strips, 2)
+            vertex = vertex_of(strips)
+            assert vertex is not None
+            bounds.append(vertex.bound)
+        assert min(bounds) <= least_length(board)
+
+
+@given(boards())
+@settings(max_examples=60, deadline=None)
+def test_by_cases_the_shortest_plan_is_met(board: Board) -> None:
+    least = least_length(board)
+    plans, bound = by_cases(board, least + 2, 0, Effort(10**10))
+    assert (bound, length(board, plans[0])) == (least, least)
+    assert by_cases(board, least, 0, Effort(10**10)) == ([], least)
 
 
 def test_a_rounding_counts_slot_by_slot_and_rounds_up() -> None:

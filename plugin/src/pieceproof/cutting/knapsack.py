@@ -5,6 +5,7 @@ height the best filling, or all fillings that lose at most so much. Exact, as lo
 exceeds 62 bits.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,7 +13,7 @@ from numpy.typing import NDArray
 
 from pieceproof.cutting.board import Board, Filling, Slot
 from pieceproof.cutting.effort import Effort
-from pieceproof.cutting.roundings import Rounding
+from pieceproof.cutting.roundings import Rounding, Rule
 
 Ints = NDArray[np.int64]
 FITS = 1 << 60  # what arrays of whole numbers hold, with something to spare
@@ -69,17 +70,17 @@ def table(width: int, items: list[Item], effort: Effort) -> Tables:
 
 
 def tables(
-    board: Board, worth: list[int], effort: Effort, roundings: tuple[Rounding, ...] = ()
+    board: Board, worth: list[int], effort: Effort, rules: Sequence[Rule] = ()
 ) -> list[Tables]:
     """For each height the tables of the pieces that are needed.
 
-    `worth` is that of the kinds, then of the roundings.
+    `worth` is that of the kinds, then of the rules.
     """
     need = list(board.need)
     valued: dict[int, list[tuple[Rounding, int]]] = {}
-    for rounding, each in zip(roundings, worth[len(need) :], strict=True):
-        if each:
-            valued.setdefault(rounding.kind, []).append((rounding, each))
+    for rule, each in zip(rules, worth[len(need) :], strict=True):
+        if each and isinstance(rule, Rounding):
+            valued.setdefault(rule.kind, []).append((rule, each))
     by_lie = [
         {
             item.slot.lie: _rounded(item, board.width, valued[item.slot.kind])

@@ -25,6 +25,8 @@ from pieceproof.cutting.others import Others, others
 from pieceproof.cutting.relaxed import Made, Vertex
 from pieceproof.cutting.remainders import Ints, Remainders, remainders_of
 
+FILLINGS = 300_000  # of one height that are looked at for one length, at most
+HEAPS = 4_000_000  # of fillings that are made up for one length, at most
 SHARES = (4, 2, 1)  # of the loss that bounds heaps, one after the other
 TOPS = 300_000  # pairs of others that are too many to put the first of them aside
 PLANS = 12  # of one length that are handed on
@@ -94,7 +96,13 @@ def _largest(vertex: Vertex, some: Others, loss: int) -> int:
     surplus = np.nonzero(some.heights < 0)[0]
     most = some.vectors.max(axis=0, initial=0)
     own = [max(vector.get(kind, 0) for vector in vertex.vectors) for kind in range(len(most))]
-    return int(strips + sum(strips * max(most[k], own[k]) for k in -1 - some.heights[surplus]))
+    return int(
+        strips
+        + sum(
+            strips * max(most[row], own[row], 0) + max(0, -vertex.need[row])
+            for row in -1 - some.heights[surplus]
+        )
+    )
 
 
 class _Table(NamedTuple):

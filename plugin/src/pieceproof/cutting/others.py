@@ -12,6 +12,7 @@ from pieceproof.cutting.effort import Effort
 from pieceproof.cutting.knapsack import Tables, filling_of, fillings_within
 from pieceproof.cutting.relaxed import Made, Surplus, Vertex
 from pieceproof.cutting.remainders import Ints, Remainders
+from pieceproof.cutting.roundings import Limit, Rounding
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +46,7 @@ def others(vertex: Vertex, remainders: Remainders, loss: int, most: int, effort:
     fillings: dict[int, tuple[Tables, Ints]] = {}
     complete = True
     for height, found in enumerate(vertex.best):
-        share = loss - (vertex.board.heights[height] * vertex.scale - found.top)
+        share = loss - (vertex.costs[height] - found.top)
         counts = None
         while share >= 0 and counts is None:
             counts = fillings_within(found, share, most, effort)
@@ -73,7 +74,7 @@ def _arranged(
     )
     costs = [np.zeros(len(surplus), np.int64)]
     for height, (found, counts) in fillings.items():
-        vectors.append(_vectors(vertex, found, counts))
+        vectors.append(_vectors(vertex, height, found, counts))
         heights.append(np.full(len(counts), height))
         places.append(np.arange(len(counts)))
         costs.append(np.full(len(counts), board.heights[height] * vertex.scale))
@@ -94,16 +95,19 @@ def _arranged(
     )
 
 
-def _vectors(vertex: Vertex, found: Tables, counts: Ints) -> Ints:
-    """The pieces of fillings and what they count for roundings, a row each."""
+def _vectors(vertex: Vertex, height: int, found: Tables, counts: Ints) -> Ints:
+    """The pieces of fillings of a height and what they count for rules, a row each."""
     kinds = len(vertex.board.need)
     vectors = np.zeros((len(counts), len(vertex.need)), np.int64)
     for number, item in enumerate(found.items):
         pieces = counts[:, number] * item.slot.stack
         vectors[:, item.slot.kind] += pieces
-        for row, rounding in enumerate(vertex.roundings, kinds):
-            if rounding.kind == item.slot.kind:
-                vectors[:, row] += rounding.of_all(pieces)
+        for row, rule in enumerate(vertex.rules, kinds):
+            if isinstance(rule, Rounding) and rule.kind == item.slot.kind:
+                vectors[:, row] += rule.of_all(pieces)
+    for row, rule in enumerate(vertex.rules, kinds):
+        if isinstance(rule, Limit):
+            vectors[:, row] = rule.of_height(height)
     return vectors
 
 
@@ -112,7 +116,8 @@ def _useful(vertex: Vertex, vectors: Ints, losses: Ints, loss: int) -> Ints:
     of equal vectors one that loses least, none of the vertex's own. Those that lose least first.
     """
     worth = np.array(vertex.worth, np.int64)
-    beyond = np.maximum(vectors - np.array(vertex.need), 0) @ worth
+    need = np.array(vertex.need)
+    beyond = np.maximum(vectors - need, 0) @ np.where(need < 0, 0, worth)
     order = np.lexsort((*vectors.T[::-1], losses))
     order = order[(losses + beyond <= loss)[order]]
     inside = np.zeros((len(vertex.vectors), vectors.shape[1]), np.int64)

@@ -40,6 +40,33 @@ class Rounding(NamedTuple):
         return sum(self.of(slot.stack * often) for slot, often in filling if slot.kind == self.kind)
 
 
+class Limit(NamedTuple):
+    """Of these heights at least so many strips are cut, or at most so many: `sign` is -1 then."""
+
+    heights: frozenset[int]
+    sign: int
+    strips: int
+
+    def of_height(self, height: int) -> int:
+        """What a strip counts; the counts of a plan reach `sign` times `strips`."""
+        return self.sign if height in self.heights else 0
+
+
+Rule = Rounding | Limit
+
+
+def right_of(board: Board, rule: Rule) -> int:
+    """What the counts of a plan reach."""
+    if isinstance(rule, Limit):
+        return rule.sign * rule.strips
+    return rule.of(board.need[rule.kind])
+
+
+def count_of(rule: Rule, height: int, filling: Filling) -> int:
+    """What a strip counts."""
+    return rule.of_height(height) if isinstance(rule, Limit) else rule.in_filling(filling)
+
+
 def broken(
     board: Board, strips: list[tuple[float, Filling]], known: set[Rounding], most: int
 ) -> list[Rounding]:

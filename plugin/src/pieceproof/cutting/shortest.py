@@ -4,26 +4,25 @@ Goes in: the board, the length of a plan that is known, how hard to try. Comes o
 if there are any, and a length that no plan can beat.
 
 Length after length from the relaxed program's bound up is proved to be too short, or met
-(meeting); where that takes long, from the higher bound of the program that roundings tighten.
-Where that takes too much, a plan is shortened part by part (improve). A plan of few strips is
+(meeting); where that takes long, by cases of which roundings raise the bound (branching). Where
+that takes too much, a plan is shortened part by part (improve). A plan of few strips is
 searched by their numbers first (few): among equals that finds the simpler one.
 """
 
 from typing import NamedTuple
 
 from pieceproof.cutting.board import Board, Cut, length
+from pieceproof.cutting.branching import by_cases
 from pieceproof.cutting.effort import Effort, GaveUpError
 from pieceproof.cutting.few.search import searched
 from pieceproof.cutting.improve import improved, rough
-from pieceproof.cutting.meeting import meet, meeting_of
-from pieceproof.cutting.relaxed import Vertex, relaxed, tightened
+from pieceproof.cutting.meeting import FILLINGS, HEAPS, meet, meeting_of
+from pieceproof.cutting.relaxed import Vertex, relaxed
 
 FEW = 28  # strips
 FIRST = 0.1  # of the effort that is spent on numbers of strips at first, at most
-PLAIN = 0.1  # of the effort for climbing that is spent without roundings, at most
+PLAIN = 0.1  # of the effort for climbing that is spent without cases, at most
 CLIMB, CLIMB_FEW = 0.5, 0.3  # of what is left that is spent on climbing, at most
-FILLINGS = 300_000  # of one height that are looked at for one length
-HEAPS = 4_000_000  # of fillings that are made up for one length
 
 
 class Shortest(NamedTuple):
@@ -75,16 +74,12 @@ def _many(vertex: Vertex, known: int, effort: Effort) -> Shortest:
 
 
 def _climbed(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest:
-    """From the relaxed program's vertex for a while, then from the one that roundings tighten."""
+    """From the relaxed program's vertex for a while, then by cases."""
     with effort.share(PLAIN) as part:
         found = _up(vertex, known, bound, part)
     if found.plans or found.bound >= known or effort.spent:
         return found
-    try:
-        tight = tightened(vertex.board, effort)
-    except GaveUpError:
-        tight = None
-    return _up(tight, known, max(found.bound, tight.bound), effort) if tight else found
+    return Shortest(*by_cases(vertex.board, known, found.bound, effort))
 
 
 def _up(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest:
