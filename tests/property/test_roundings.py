@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pieceproof.cutting.board import Board, Slot, length, yields
-from pieceproof.cutting.branching import by_cases
+from pieceproof.cutting.branching import cases_of, followed
 from pieceproof.cutting.effort import Effort
 from pieceproof.cutting.knapsack import Tables, best_filling, tables
 from pieceproof.cutting.relaxed import add_rule, relaxed, settle, started, tighten, vertex_of
@@ -124,9 +124,12 @@ def test_the_shortest_plan_is_in_one_of_the_cases(board: Board) -> None:
 @settings(max_examples=60, deadline=None)
 def test_by_cases_the_shortest_plan_is_met(board: Board) -> None:
     least = least_length(board)
-    plans, bound = by_cases(board, least + 2, 0, Effort(10**10))
-    assert (bound, length(board, plans[0])) == (least, least)
-    assert by_cases(board, least, 0, Effort(10**10)) == ([], least)
+    cases = cases_of(board, 0, Effort(10**10))
+    assert cases is not None
+    assert followed(cases, least, 0) == []
+    assert cases.level == least
+    plans = followed(cases, least + 2, 0)
+    assert (cases.level, length(board, plans[0])) == (least, least)
 
 
 def test_a_rounding_counts_slot_by_slot_and_rounds_up() -> None:

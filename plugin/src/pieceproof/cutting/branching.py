@@ -1,7 +1,7 @@
 """Length after length, and by cases where that takes long.
 
-Goes in: the board, the length of a plan that is known, a length that none beats. Comes out: plans
-of the least length, or a higher length that none beats. Every case is the program of strips with
+Goes in: the board, a length that none beats. Comes out: plans of the least length, or a higher
+length that none beats. Every case is the program of strips with
 roundings and some limits on how many strips of some heights are cut. The case that may hold the
 shortest plan goes first: its length is proved to be too short there, or met, or the case is split
 by a number of strips that the program breaks; on both sides the bound is higher.
@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from heapq import heappop, heappush
 from math import floor, prod
 
-from pieceproof.cutting.board import Board, Cut, length
+from pieceproof.cutting.board import Board, Cut
 from pieceproof.cutting.effort import Effort, GaveUpError
 from pieceproof.cutting.meeting import FILLINGS, HEAPS, Meeting, Verdict, meet, meeting_of
 from pieceproof.cutting.relaxed import (
@@ -28,7 +28,7 @@ from pieceproof.cutting.roundings import Limit
 from pieceproof.cutting.simplex import value
 
 FIRST_ROUNDS, ROUNDS = 10, 3  # of roundings
-TRY = 3_000_000  # steps for one length of one case
+FIRST_TRY, TRY = 12_000_000, 3_000_000  # steps for one length of one case
 HARDER = 4  # times as many where a case cannot be split
 BROKEN = 0.02  # how far from whole
 TRIED = 8  # numbers of strips
@@ -44,33 +44,60 @@ class _Case:
     tries: int
 
 
-def by_cases(board: Board, known: int, bound: int, effort: Effort) -> tuple[list[list[Cut]], int]:
-    """Plans shorter than the known one, all of one length, or none; a length that none beats."""
+@dataclass(slots=True)
+class Cases:
+    """All cases that are left, the one of the lowest level first, of equals the newest."""
+
+    queue: list[tuple[int, int, _Case]]
+    made: int
+    effort: Effort
+
+    @property
+    def level(self) -> int:
+        """No plan is shorter."""
+        return self.queue[0][0]
+
+    def add(self, case: _Case) -> None:
+        """A further case."""
+        self.made += 1
+        heappush(self.queue, (case.level, -self.made, case))
+
+
+def cases_of(board: Board, bound: int, effort: Effort) -> Cases | None:
+    """The whole as one case; None where the arithmetic loses its footing."""
+    cases = Cases([], 0, effort)
     try:
-        case = _case(started(board, effort), FIRST_ROUNDS, bound)
+        cases.add(_case(started(board, effort), FIRST_ROUNDS, bound, FIRST_TRY))
     except GaveUpError:
-        return [], bound
-    queue, number = [(case.level, 0, case)], 0
-    while not effort.spent and queue[0][0] < known:
-        _, _, case = heappop(queue)
+        return None
+    return cases
+
+
+def followed(cases: Cases, known: int, left: int) -> list[list[Cut]]:
+    """Plans of the least length, if they are met before the level reaches the known length or no
+    more than so much effort is left.
+    """
+    effort = cases.effort
+    while effort.left > left and cases.level < known:
+        _, _, case = heappop(cases.queue)
         verdict, plans = _tried(case, effort)
         if plans:
-            return plans, length(board, plans[0])
+            cases.add(case)
+            return plans
         if verdict == "impossible":
             case.level += 1
         for child in [case] if verdict == "impossible" else _split(case):
-            number -= 1
-            heappush(queue, (child.level, number, child))
-    return [], min(known, queue[0][0])
+            cases.add(child)
+    return []
 
 
-def _case(strips: Strips, rounds: int, level: int) -> _Case:
+def _case(strips: Strips, rounds: int, level: int, tries: int) -> _Case:
     strips.effort.spend(PER_CASE)
     tighten(strips, rounds)
     vertex = vertex_of(strips)
     if vertex is None:
-        return _Case(level, strips, None, TRY)
-    return _Case(max(level, vertex.bound), strips, meeting_of(vertex), TRY)
+        return _Case(level, strips, None, tries)
+    return _Case(max(level, vertex.bound), strips, meeting_of(vertex), tries)
 
 
 def _tried(case: _Case, effort: Effort) -> tuple[Verdict, list[list[Cut]]]:
@@ -93,7 +120,7 @@ def _split(case: _Case) -> list[_Case]:
             promise = prod(min(max(gain, LEAST_GAIN), MOST_GAIN) for gain in gains)
             if promise > best[0]:
                 best = promise, sides
-        return [_case(side, ROUNDS, case.level) for side in best[1]] or [case]
+        return [_case(side, ROUNDS, case.level, TRY) for side in best[1]] or [case]
     except GaveUpError:
         return [case]
 

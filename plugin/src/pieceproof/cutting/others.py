@@ -7,12 +7,16 @@ those that lose least first.
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from pieceproof.cutting.effort import Effort
 from pieceproof.cutting.knapsack import Tables, filling_of, fillings_within
 from pieceproof.cutting.relaxed import Made, Surplus, Vertex
 from pieceproof.cutting.remainders import Ints, Remainders
 from pieceproof.cutting.roundings import Limit, Rounding
+
+PER_FILLING = 40  # steps of effort
+SPREAD = 0x9E3779B97F4A7C15  # Knuth, The Art of Computer Programming 3, 6.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +58,7 @@ def others(vertex: Vertex, remainders: Remainders, loss: int, most: int, effort:
             share = share // 4 if share else -1
         if counts is not None:
             fillings[height] = found, counts
+    effort.spend(PER_FILLING * sum(len(counts) for _, counts in fillings.values()))
     return _arranged(vertex, remainders, loss, fillings, complete)
 
 
@@ -118,13 +123,30 @@ def _useful(vertex: Vertex, vectors: Ints, losses: Ints, loss: int) -> Ints:
     worth = np.array(vertex.worth, np.int64)
     need = np.array(vertex.need)
     beyond = np.maximum(vectors - need, 0) @ np.where(need < 0, 0, worth)
-    order = np.lexsort((*vectors.T[::-1], losses))
-    order = order[(losses + beyond <= loss)[order]]
+    within = np.nonzero(losses + beyond <= loss)[0]
+    order = within[_sorted(losses[within], vectors[within])]
     inside = np.zeros((len(vertex.vectors), vectors.shape[1]), np.int64)
     for row, vector in enumerate(vertex.vectors):
         for kind, n in vector.items():
             inside[row, kind] = n
-    both = np.concatenate([inside, vectors[order]])
-    _, first = np.unique(both, axis=0, return_index=True)
-    new = np.sort(first[first >= len(inside)]) - len(inside)
-    return np.asarray(order[new])
+    new = _new(np.concatenate([inside, vectors[order]]))
+    return np.asarray(order[new[len(inside) :]])
+
+
+def _sorted(losses: Ints, vectors: Ints) -> Ints:
+    """The order of losses; of equal ones, the order of vectors."""
+    order = np.argsort(losses, kind="stable")
+    equal = losses[order[1:]] == losses[order[:-1]]
+    tied = np.nonzero(np.append(equal, False) | np.append(False, equal))[0]
+    some = order[tied]
+    order[tied] = some[np.lexsort((*vectors[some].T[::-1], losses[some]))]
+    return order
+
+
+def _new(vectors: Ints) -> NDArray[np.bool_]:
+    """Whether no vector before it is equal; now and then one that is not new may be called so."""
+    odd = [pow(SPREAD, 2 * row + 1, 1 << 62) for row in range(vectors.shape[1])]
+    order = np.argsort(vectors @ np.array(odd, np.int64), kind="stable")
+    new = np.ones(len(vectors), np.bool_)
+    new[order[1:]] = (vectors[order[1:]] != vectors[order[:-1]]).any(axis=1)
+    return new

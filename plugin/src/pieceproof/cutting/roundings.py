@@ -16,6 +16,7 @@ from pieceproof.cutting.board import Board, Filling
 
 Ints = NDArray[np.int64]
 LEAST_DEPTH = 0.01
+LARGEST = 24  # of the numbers by which is divided
 
 
 class Rounding(NamedTuple):
@@ -71,35 +72,29 @@ def broken(
     board: Board, strips: list[tuple[float, Filling]], known: set[Rounding], most: int
 ) -> list[Rounding]:
     """The roundings that so many strips break most, `most` of them."""
+    held: list[dict[int, float]] = [{} for _ in board.need]
+    for amount, filling in strips:
+        for slot, often in filling:
+            pieces = slot.stack * often
+            held[slot.kind][pieces] = held[slot.kind].get(pieces, 0.0) + amount
     found = []
     for kind, need in enumerate(board.need):
-        for rounding in _roundings(kind, strips):
-            if rounding in known:
-                continue
-            held, size = 0.0, 0
-            for amount, filling in strips:
-                count = rounding.in_filling(filling)
-                held += amount * count
-                size += count * count
-            depth = (rounding.of(need) - held) / sqrt(max(size, 1))
-            if depth > LEAST_DEPTH:
-                found.append((-depth, rounding))
+        largest = min(max(held[kind], default=0), LARGEST)
+        for by in range(2, largest + 1):
+            for times in range(1, by):
+                rounding = Rounding(kind, times, by)
+                if gcd(times, by) == 1 and rounding not in known:
+                    depth = _depth(rounding, need, held[kind])
+                    if depth > LEAST_DEPTH:
+                        found.append((-depth, rounding))
     return [rounding for _, rounding in sorted(found)[:most]]
 
 
-def _roundings(kind: int, strips: list[tuple[float, Filling]]) -> list[Rounding]:
-    largest = max(
-        (
-            slot.stack * often
-            for _, filling in strips
-            for slot, often in filling
-            if slot.kind == kind
-        ),
-        default=0,
-    )
-    return [
-        Rounding(kind, times, by)
-        for by in range(2, min(largest, 24) + 1)
-        for times in range(1, by)
-        if gcd(times, by) == 1
-    ]
+def _depth(rounding: Rounding, need: int, held: dict[int, float]) -> float:
+    """By how much slots that hold so many pieces break it."""
+    lack, size = float(rounding.of(need)), 0.0
+    for pieces, amount in held.items():
+        count = rounding.of(pieces)
+        lack -= amount * count
+        size += count * count
+    return lack / sqrt(max(size, 1))

@@ -12,7 +12,7 @@ searched by their numbers first (few): among equals that finds the simpler one.
 from typing import NamedTuple
 
 from pieceproof.cutting.board import Board, Cut, length
-from pieceproof.cutting.branching import by_cases
+from pieceproof.cutting.branching import cases_of, followed
 from pieceproof.cutting.effort import Effort, GaveUpError
 from pieceproof.cutting.few.search import searched
 from pieceproof.cutting.improve import improved, rough
@@ -21,8 +21,10 @@ from pieceproof.cutting.relaxed import Vertex, relaxed
 
 FEW = 28  # strips
 FIRST = 0.1  # of the effort that is spent on numbers of strips at first, at most
-PLAIN = 0.1  # of the effort for climbing that is spent without cases, at most
-CLIMB, CLIMB_FEW = 0.5, 0.3  # of what is left that is spent on climbing, at most
+PLAIN = 0.1  # of the effort for lengths that is spent without cases, at most
+UNSHORTENED = 0.5  # of what is left then is kept until a plan is shortened
+SHORTENED = 0.4  # of that is spent on shortening it, at most
+CLIMB_FEW = 0.3  # of what is left then that is spent on lengths and cases, at most
 
 
 class Shortest(NamedTuple):
@@ -43,7 +45,9 @@ def shortest(board: Board, known: int, effort: Effort) -> Shortest:
     if vertex is None:
         return Shortest([], 0)
     strips = sum(vertex.strips.values()) // vertex.scale
-    return (_few if strips < FEW else _many)(vertex, known, effort)
+    if strips < FEW:
+        return _few(vertex, known, effort)
+    return _climbed(vertex, known, vertex.bound, effort)
 
 
 def _few(vertex: Vertex, known: int, effort: Effort) -> Shortest:
@@ -54,9 +58,8 @@ def _few(vertex: Vertex, known: int, effort: Effort) -> Shortest:
     with effort.share(CLIMB_FEW) as part:
         climbed = _climbed(vertex, known, first.bound, part)
     found = Shortest(climbed.plans or first.plans, climbed.bound)
-    if climbed.plans or climbed.bound >= known:
-        return found
-    return _searched(board, found, known, effort)
+    known = min([known, *(length(board, cuts) for cuts in found.plans)])
+    return found if climbed.bound >= known else _searched(board, found, known, effort)
 
 
 def _searched(board: Board, so_far: Shortest, known: int, effort: Effort) -> Shortest:
@@ -65,21 +68,25 @@ def _searched(board: Board, so_far: Shortest, known: int, effort: Effort) -> Sho
     return Shortest([found.cuts] if found.cuts else so_far.plans, max(so_far.bound, found.bound))
 
 
-def _many(vertex: Vertex, known: int, effort: Effort) -> Shortest:
-    with effort.share(CLIMB) as part:
-        climbed = _climbed(vertex, known, vertex.bound, part)
-    if climbed.plans or climbed.bound >= known:
-        return climbed
-    return Shortest(_shortened(vertex, known, effort), climbed.bound)
-
-
 def _climbed(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest:
-    """From the relaxed program's vertex for a while, then by cases."""
+    """From the relaxed program's vertex for a while, then by cases; a plan is shortened in between
+    where that takes long.
+    """
     with effort.share(PLAIN) as part:
         found = _up(vertex, known, bound, part)
     if found.plans or found.bound >= known or effort.spent:
         return found
-    return Shortest(*by_cases(vertex.board, known, found.bound, effort))
+    cases = cases_of(vertex.board, found.bound, effort)
+    if cases is None:
+        return Shortest(_shortened(vertex, known, effort), found.bound)
+    plans = followed(cases, known, int(UNSHORTENED * effort.left))
+    shorter: list[list[Cut]] = []
+    if not plans and cases.level < known:
+        with effort.share(SHORTENED) as part:
+            shorter = _shortened(vertex, known, part)
+        known = min([known, *(length(vertex.board, cuts) for cuts in shorter)])
+        plans = followed(cases, known, 0)
+    return Shortest(plans or shorter, min(known, cases.level))
 
 
 def _up(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest:
