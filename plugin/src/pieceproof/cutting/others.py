@@ -15,7 +15,7 @@ from pieceproof.cutting.relaxed import Made, Surplus, Vertex
 from pieceproof.cutting.remainders import Ints, Remainders
 from pieceproof.cutting.roundings import Limit, Rounding
 
-PER_FILLING = 40  # steps of effort
+HANDY, PER_FILLING = 20_000, 40  # fillings beyond so many take so many steps of effort each
 SPREAD = 0x9E3779B97F4A7C15  # Knuth, The Art of Computer Programming 3, 6.4
 
 
@@ -58,7 +58,8 @@ def others(vertex: Vertex, remainders: Remainders, loss: int, most: int, effort:
             share = share // 4 if share else -1
         if counts is not None:
             fillings[height] = found, counts
-    effort.spend(PER_FILLING * sum(len(counts) for _, counts in fillings.values()))
+    many = sum(len(counts) for _, counts in fillings.values()) - HANDY
+    effort.spend(PER_FILLING * max(0, many))
     return _arranged(vertex, remainders, loss, fillings, complete)
 
 

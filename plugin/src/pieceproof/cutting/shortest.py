@@ -21,10 +21,10 @@ from pieceproof.cutting.relaxed import Vertex, relaxed
 
 FEW = 28  # strips
 FIRST = 0.1  # of the effort that is spent on numbers of strips at first, at most
-PLAIN = 0.1  # of the effort for lengths that is spent without cases, at most
-UNSHORTENED = 0.5  # of what is left then is kept until a plan is shortened
+CLIMB, CLIMB_FEW = 0.1, 0.3  # of what is left then that is spent without cases, at most
+SEARCH = 0.9  # of what is left then that is spent on numbers of strips again, at most
+UNSHORTENED = 0.5  # of the effort for cases is kept until a plan is shortened
 SHORTENED = 0.4  # of that is spent on shortening it, at most
-CLIMB_FEW = 0.3  # of what is left then that is spent on lengths and cases, at most
 
 
 class Shortest(NamedTuple):
@@ -45,40 +45,45 @@ def shortest(board: Board, known: int, effort: Effort) -> Shortest:
     if vertex is None:
         return Shortest([], 0)
     strips = sum(vertex.strips.values()) // vertex.scale
-    if strips < FEW:
-        return _few(vertex, known, effort)
-    return _climbed(vertex, known, vertex.bound, effort)
+    return (_few if strips < FEW else _many)(vertex, known, effort)
 
 
 def _few(vertex: Vertex, known: int, effort: Effort) -> Shortest:
-    board = vertex.board
-    with effort.share(FIRST) as part:
-        first = _searched(board, Shortest([], vertex.bound), known, part)
-    known = min([known, *(length(board, cuts) for cuts in first.plans)])
-    with effort.share(CLIMB_FEW) as part:
-        climbed = _climbed(vertex, known, first.bound, part)
-    found = Shortest(climbed.plans or first.plans, climbed.bound)
-    known = min([known, *(length(board, cuts) for cuts in found.plans)])
-    return found if climbed.bound >= known else _searched(board, found, known, effort)
+    found = Shortest([], vertex.bound)
+    for share, way in (
+        (FIRST, _searched),
+        (CLIMB_FEW, _climbed),
+        (SEARCH, _searched),
+        (1.0, _by_cases),
+    ):
+        with effort.share(share) as part:
+            more = way(vertex, known, found.bound, part)
+        found = Shortest(more.plans or found.plans, max(found.bound, more.bound))
+        known = min([known, *(length(vertex.board, cuts) for cuts in more.plans)])
+        if found.bound >= known:
+            break
+    return found
 
 
-def _searched(board: Board, so_far: Shortest, known: int, effort: Effort) -> Shortest:
-    """By numbers of strips: plans shorter than the known one, or else those so far."""
-    found = searched(board, known, effort)
-    return Shortest([found.cuts] if found.cuts else so_far.plans, max(so_far.bound, found.bound))
-
-
-def _climbed(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest:
-    """From the relaxed program's vertex for a while, then by cases; a plan is shortened in between
-    where that takes long.
-    """
-    with effort.share(PLAIN) as part:
-        found = _up(vertex, known, bound, part)
-    if found.plans or found.bound >= known or effort.spent:
+def _many(vertex: Vertex, known: int, effort: Effort) -> Shortest:
+    with effort.share(CLIMB) as part:
+        found = _climbed(vertex, known, vertex.bound, part)
+    if found.plans or found.bound >= known:
         return found
-    cases = cases_of(vertex.board, found.bound, effort)
+    return _by_cases(vertex, known, found.bound, effort)
+
+
+def _searched(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest:
+    """By numbers of strips."""
+    found = searched(vertex.board, known, effort)
+    return Shortest([found.cuts] if found.cuts else [], max(bound, found.bound))
+
+
+def _by_cases(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest:
+    """Case after case; a plan is shortened in between where that takes long."""
+    cases = cases_of(vertex.board, bound, effort)
     if cases is None:
-        return Shortest(_shortened(vertex, known, effort), found.bound)
+        return Shortest(_shortened(vertex, known, effort), bound)
     plans = followed(cases, known, int(UNSHORTENED * effort.left))
     shorter: list[list[Cut]] = []
     if not plans and cases.level < known:
@@ -89,7 +94,7 @@ def _climbed(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest
     return Shortest(plans or shorter, min(known, cases.level))
 
 
-def _up(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest:
+def _climbed(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest:
     """Length after length from the bound up: each is proved to be too short, or the answer."""
     meeting, bound = meeting_of(vertex), min(known, bound)
     while meeting and bound < known and not effort.spent:
