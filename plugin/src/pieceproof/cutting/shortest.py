@@ -22,7 +22,6 @@ from pieceproof.cutting.relaxed import Vertex, relaxed
 FEW = 28  # strips
 FIRST = 0.1  # of the effort that is spent on numbers of strips at first, at most
 CLIMB, CLIMB_FEW = 0.1, 0.3  # of what is left then that is spent without cases, at most
-SEARCH = 0.9  # of what is left then that is spent on numbers of strips again, at most
 UNSHORTENED = 0.5  # of the effort for cases is kept until a plan is shortened
 SHORTENED = 0.4  # of that is spent on shortening it, at most
 
@@ -53,7 +52,7 @@ def _few(vertex: Vertex, known: int, effort: Effort) -> Shortest:
     for share, way in (
         (FIRST, _searched),
         (CLIMB_FEW, _climbed),
-        (SEARCH, _searched),
+        (1.0, _searched),
         (1.0, _by_cases),
     ):
         with effort.share(share) as part:
