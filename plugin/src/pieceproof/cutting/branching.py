@@ -102,6 +102,7 @@ def _case(strips: Strips, rounds: int, level: int, tries: int) -> _Case:
 
 def _tried(case: _Case, effort: Effort) -> tuple[Verdict, list[list[Cut]]]:
     if case.meeting is None:
+        effort.spend(PER_CASE)
         return "unknown", []
     with effort.share(min(1.0, case.tries / max(1, effort.left))) as part:
         return meet(case.meeting, case.level, FILLINGS, HEAPS, part)
