@@ -27,6 +27,7 @@ from pieceproof.cutting.demand import Demand
 from pieceproof.cutting.effort import STEPS_PER_SECOND
 from pieceproof.cutting.plan import Plan, cross_cuts, strip_count
 from pieceproof.cutting.planner import plan
+from pieceproof.cutting.yardage import EIGHTH_YARD_IN, rounded_up
 
 LISTS, EFFORT = 500, 5
 REFEREE_SECONDS = 2.0
@@ -94,6 +95,16 @@ def _share(true: Sequence[bool]) -> str:
     return f"{100 * sum(true) / len(true):.1f} %"
 
 
+def _bought(plan: Plan, length: Fraction) -> Fraction:
+    """That length with the squaring, in eighths of a yard."""
+    return rounded_up(length + plan.squaring, EIGHTH_YARD_IN)
+
+
+def _shortest_to_buy(group: Sequence[Measured]) -> str:
+    plans = [one.plan for one in group]
+    return _share([_bought(one, one.length) == _bought(one, one.bound) for one in plans])
+
+
 def _milliseconds(percentile: int) -> Callable[[Sequence[Measured]], str]:
     def tell(group: Sequence[Measured]) -> str:
         times = [one.seconds for one in group]
@@ -137,6 +148,7 @@ _ROWS: tuple[tuple[str, Callable[[Sequence[Measured]], str]], ...] = (
     ("proven the shortest", lambda group: _share([one.plan.proven for one in group])),
     ("proven within 1 s", _proven_within(1)),
     ("proven within 5 s", _proven_within(5)),
+    ("no shorter to the eighth of a yard", _shortest_to_buy),
     ("time, median", _milliseconds(50)),
     ("time, 95 of 100 below", _milliseconds(95)),
     ("gap where unproven, average", _gap(mean)),

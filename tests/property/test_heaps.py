@@ -35,11 +35,11 @@ def some_others(draw: st.DrawFn) -> Others:
 
 
 def multisets(
-    others: Others, bound: int, again: int
-) -> list[tuple[int, int, tuple[int, ...], int]]:
-    """Remainder, loss, takes and size of every multiset of others within the bound."""
+    others: Others, bound: int, again: int, largest: int = LARGEST
+) -> list[tuple[int, int, tuple[int, ...], int, int]]:
+    """Remainder, loss, takes, size and highest loss of every multiset within the bound."""
     found = []
-    for size in range(LARGEST + 1):
+    for size in range(largest + 1):
         for chosen in combinations_with_replacement(range(len(others.losses)), size):
             picked = list(chosen)
             loss = int(others.losses[picked].sum())
@@ -47,7 +47,8 @@ def multisets(
             if 2 * loss + again * highest <= bound:
                 whole = others.vectors[picked].sum(axis=0)
                 takes = tuple(int(n) for n in others.takes[:, picked].sum(axis=1))
-                found.append((SUMS.of({0: int(whole[0]), 1: int(whole[1])}), loss, takes, size))
+                remainder = SUMS.of({0: int(whole[0]), 1: int(whole[1])})
+                found.append((remainder, loss, takes, size, highest))
     return found
 
 
@@ -68,14 +69,25 @@ def made(heaps: Heaps | None) -> list[tuple[int, int, tuple[int, ...]]]:
 def test_what_a_multiset_offers_a_heap_offers_too(
     watch: list[int], again: int, others: Others, bound: int
 ) -> None:
+    """What beats a multiset may itself be beyond the bound where its highest loss counts again: no
+    shortest plan holds the multiset then.
+    """
     heaps = made(heaps_of(others, SUMS, bound, again, LARGEST, watch, 10**6, Effort(10**12)))
-    for remainder, loss, takes, _ in multisets(others, bound, again):
+    every = multisets(others, 10**6, 0, LARGEST + 2)
+    for remainder, loss, takes, size, _ in multisets(others, bound, again):
         watched = [takes[row] for row in watch]
-        assert any(
+        offered = any(
             remainder == r
             and loss >= least
             and all(a <= b for a, b in zip(t, watched, strict=True))
             for r, least, t in heaps
+        )
+        assert offered or any(
+            remainder == r
+            and (less, fewer) <= (loss, size)
+            and 2 * less + again * highest > bound
+            and all(t[row] <= takes[row] for row in watch)
+            for r, less, t, fewer, highest in every
         )
 
 

@@ -7,8 +7,9 @@ It knows nothing of patchwork: no blocks, no seams but those that join strips en
     planner    plan(demand): the shortest plan it can find, and how short any plan could be
     greedy     plans as people make them; the planner is never longer
     shortest   the search for a shorter one and for its proof, on the grid and board of whole steps:
-               relaxed gives a bound; others, remainders, heaps and meeting try one length after the
-               other; few searches plans of few strips, improve shortens those of many
+               relaxed gives a bound, raised by roundings; others, remainders, heaps and meeting try
+               one length after the other, branching case by case; few searches plans of few
+               strips, improve shortens those of many
     choose     which of several plans is cut: the tie-breaks
     cuts       how many cuts a plan takes, by kind
     yardage    the length to publish, the room in it and the mistakes it forgives

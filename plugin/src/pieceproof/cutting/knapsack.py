@@ -5,6 +5,7 @@ height the best filling, or all fillings that lose at most so much. Exact, as lo
 exceeds 62 bits.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,6 +13,7 @@ from numpy.typing import NDArray
 
 from pieceproof.cutting.board import Board, Filling, Slot
 from pieceproof.cutting.effort import Effort
+from pieceproof.cutting.roundings import Rounding, Rule
 
 Ints = NDArray[np.int64]
 FITS = 1 << 60  # what arrays of whole numbers hold, with something to spare
@@ -20,11 +22,19 @@ PER_ENTRY = 10  # entries of a table that are worked out in one step of effort
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """A slot with what one segment of it is worth and how often it can be of use."""
+    """A slot with what one segment of it is worth and how often it can be of use.
+
+    Where roundings value its kind, `gains` tells what so many segments are worth.
+    """
 
     slot: Slot
     worth: int
     most: int
+    gains: tuple[int, ...] = ()
+
+    def gain(self, often: int) -> int:
+        """What so many segments are worth."""
+        return self.gains[often] if self.gains else often * self.worth
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,19 +69,47 @@ def table(width: int, items: list[Item], effort: Effort) -> Tables:
     return _tables(width, [{item.slot.lie: item for item in items}], effort)[0]
 
 
-def tables(board: Board, worth: list[int], effort: Effort) -> list[Tables]:
-    """For each height the tables of the pieces that are needed."""
+def tables(
+    board: Board, worth: list[int], effort: Effort, rules: Sequence[Rule] = ()
+) -> list[Tables]:
+    """For each height the tables of the pieces that are needed.
+
+    `worth` is that of the kinds, then of the rules.
+    """
     need = list(board.need)
+    valued: dict[int, list[tuple[Rounding, int]]] = {}
+    for rule, each in zip(rules, worth[len(need) :], strict=True):
+        if each and isinstance(rule, Rounding):
+            valued.setdefault(rule.kind, []).append((rule, each))
     by_lie = [
-        {item.slot.lie: item for item in items_of(slots, worth, need)} for slots in board.slots
+        {
+            item.slot.lie: _rounded(item, board.width, valued[item.slot.kind])
+            if item.slot.kind in valued
+            else item
+            for item in items_of(slots, worth, need)
+        }
+        for slots in board.slots
     ]
     return _tables(board.width, by_lie, effort)
+
+
+def _rounded(item: Item, width: int, valued: list[tuple[Rounding, int]]) -> Item:
+    """The item with what roundings add to its worth."""
+    often = np.arange(min(item.most, width // item.slot.width) + 1)
+    gains = often * item.worth
+    for rounding, each in valued:
+        gains += each * rounding.of_all(often * item.slot.stack)
+    return Item(item.slot, item.worth, item.most, tuple(map(int, gains)))
 
 
 def _tables(width: int, by_lie: list[dict[int, Item]], effort: Effort) -> list[Tables]:
     """Height by height; a lie is as wide and worth something in all heights, or in none."""
     order = sorted(
-        {(item.worth > 0, item.slot.width, lie) for some in by_lie for lie, item in some.items()}
+        {
+            (item.worth > 0 or item.gains != (), item.slot.width, lie)
+            for some in by_lie
+            for lie, item in some.items()
+        }
     )
     best = np.zeros((len(by_lie), width + 1), np.int64)
     before: list[list[Ints]] = [[] for _ in by_lie]
@@ -96,7 +134,7 @@ def best_filling(found: Tables) -> Filling:
     after = found.best
     for item, before in zip(reversed(found.items), reversed(found.before), strict=True):
         target, often = int(after[width]), 0
-        while int(before[width]) + often * item.worth != target:
+        while int(before[width]) + item.gain(often) != target:
             often, width = often + 1, width - item.slot.width
         if often:
             filling.append((item.slot, often))
@@ -121,7 +159,7 @@ def fillings_within(found: Tables, loss: int, most: int, effort: Effort) -> Ints
         before, often = some
         item = found.items[number]
         left = left[before] - often * item.slot.width
-        worth = worth[before] + often * item.worth
+        worth = worth[before] + _gains(item, often)
         counts = counts[before]
         counts[:, number] = often
         effort.spend(len(left))
@@ -154,22 +192,29 @@ def _with_item(
     parts: list[tuple[Ints, Ints]] = []
     for often in range(item.most + 1):
         rows = rows[left[rows] >= often * item.slot.width]
-        reached = best[left[rows] - often * item.slot.width] + worth[rows] + often * item.worth
+        if often and not len(rows):
+            break
+        reached = best[left[rows] - often * item.slot.width] + worth[rows] + item.gain(often)
         good = rows[reached >= least]
         total += len(good)
         if total > most:
             return None
         parts.append((good, np.full(len(good), often)))
-        if not item.worth:
+        if not item.worth and not item.gains:
             rows = good
-        if not len(rows):
-            break
     return np.concatenate([rows for rows, _ in parts]), np.concatenate([n for _, n in parts])
+
+
+def _gains(item: Item, often: Ints) -> Ints:
+    return np.array(item.gains, np.int64)[often] if item.gains else often * item.worth
 
 
 def _add(best: Ints, wide: int, items: list[Item | None]) -> None:
     """Allow an item in the tables of all heights; None where a height has no use for it."""
     width = best.shape[1] - 1
+    if any(item and item.gains for item in items):
+        _add_rounded(best, wide, items)
+        return
     scarce = [h for h, item in enumerate(items) if item and item.most < width // wide]
     kept = best[scarce]
     worth = np.array([[item.worth if item else 0] for item in items], np.int64)
@@ -193,3 +238,16 @@ def _with_few(best: Ints, wide: int, item: Item) -> Ints:
             taken = best[:-shift] + item.worth * often
             best = np.concatenate([best[:shift], np.maximum(best[shift:], taken)])
     return best
+
+
+def _add_rounded(best: Ints, wide: int, items: list[Item | None]) -> None:
+    """The same where so many segments are not worth so many times one."""
+    before, width = best.copy(), best.shape[1] - 1
+    for often in range(1, width // wide + 1):
+        some = [(h, item) for h, item in enumerate(items) if item and often < len(item.gains)]
+        if not some:
+            break
+        rows = [height for height, _ in some]
+        gains = np.array([[item.gains[often]] for _, item in some], np.int64)
+        reached = before[rows, : width + 1 - often * wide] + gains
+        best[rows, often * wide :] = np.maximum(best[rows, often * wide :], reached)

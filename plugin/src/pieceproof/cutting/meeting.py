@@ -25,6 +25,8 @@ from pieceproof.cutting.others import Others, others
 from pieceproof.cutting.relaxed import Made, Vertex
 from pieceproof.cutting.remainders import Ints, Remainders, remainders_of
 
+FILLINGS = 300_000  # of one height that are looked at for one length, at most
+HEAPS = 4_000_000  # of fillings that are made up for one length, at most
 SHARES = (4, 2, 1)  # of the loss that bounds heaps, one after the other
 TOPS = 300_000  # pairs of others that are too many to put the first of them aside
 PLANS = 12  # of one length that are handed on
@@ -48,7 +50,7 @@ class Meeting:
 def meeting_of(vertex: Vertex) -> Meeting | None:
     """A search without watched rows; None where the vertex's numbers are too large for it."""
     largest = max(abs(entry) for row in vertex.inverse for entry in row)
-    if max(largest, vertex.scale) * sum(vertex.board.need) > FITS:
+    if max(largest, vertex.scale) * sum(vertex.need) > FITS:
         return None
     return Meeting(vertex, remainders_of(vertex), set())
 
@@ -94,7 +96,13 @@ def _largest(vertex: Vertex, some: Others, loss: int) -> int:
     surplus = np.nonzero(some.heights < 0)[0]
     most = some.vectors.max(axis=0, initial=0)
     own = [max(vector.get(kind, 0) for vector in vertex.vectors) for kind in range(len(most))]
-    return int(strips + sum(strips * max(most[k], own[k]) for k in -1 - some.heights[surplus]))
+    return int(
+        strips
+        + sum(
+            strips * max(most[row], own[row], 0) + max(0, -vertex.need[row])
+            for row in -1 - some.heights[surplus]
+        )
+    )
 
 
 class _Table(NamedTuple):
@@ -130,8 +138,8 @@ def _table(meeting: Meeting, some: Others, heaps: Heaps, loss: int) -> _Table:
         some,
         heaps,
         loss,
-        meeting.remainders.of(dict(enumerate(vertex.board.need))),
-        np.array(vertex.inverse, np.int64) @ np.array(vertex.board.need, np.int64),
+        meeting.remainders.of(dict(enumerate(vertex.need))),
+        np.array(vertex.inverse, np.int64) @ np.array(vertex.need, np.int64),
         np.append(some.losses, 0),
         np.append(some.remainders, 0),
         np.append(some.takes, np.zeros((len(some.takes), 1), np.int64), axis=1),
@@ -155,11 +163,11 @@ class _Part(NamedTuple):
 def _joined(
     table: _Table, bound: int, again: int, effort: Effort
 ) -> tuple[list[list[Cut]], set[int], bool]:
-    """Plans from two heaps and two others that together leave the right remainder; the rows in
-    which such fall below zero; whether nothing else was in the way.
+    """Plans from two heaps and two others that together leave the right remainder; rows of which
+    one at least falls below zero in all such; whether nothing else was in the way.
     """
-    below: set[int] = set()
-    failures, complete = 0, True
+    below = np.zeros((len(table.amounts), 0), np.bool_)
+    complete = True
     for part in (_with_two if again else _with_one)(table, bound):
         effort.spend(PER_PAIR * len(part.parents))
         whose, partners = _partners(table, part)
@@ -169,15 +177,24 @@ def _joined(
                 table, part, here, partners[start : start + LOOKED_AT], effort
             )
             if plans:
-                return plans, below, complete
-            below |= short
-            failures += len(here)
+                return plans, set(), complete
+            below = np.concatenate([below, short], axis=1)
             complete = complete and whole
-            if below - table.meeting.watch and failures >= FAILURES:
-                return [], below, complete
+            if below.shape[1] >= FAILURES:
+                return [], _covering(below), complete
         if effort.spent:
-            return [], below, False
-    return [], below, complete
+            return [], _covering(below), False
+    return [], _covering(below), complete
+
+
+def _covering(below: NDArray[np.bool_]) -> set[int]:
+    """A few rows so that every column is true in one of them."""
+    rows: set[int] = set()
+    while below.shape[1]:
+        row = int(below.sum(axis=1).argmax())
+        rows.add(row)
+        below = below[:, ~below[row]]
+    return rows
 
 
 def _tops(some: Others, bound: int) -> int:
@@ -268,9 +285,9 @@ def _partners(table: _Table, part: _Part) -> tuple[Ints, Ints]:
 
 def _lifted(
     table: _Table, part: _Part, whose: Ints, partners: Ints, effort: Effort
-) -> tuple[list[list[Cut]], set[int], bool]:
-    """The plans among what met, those of fewest strips; rows that fall below zero; whether all was
-    made of whole strips.
+) -> tuple[list[list[Cut]], NDArray[np.bool_], bool]:
+    """The plans among what met, those of fewest strips; which rows fall below zero in what else
+    met; whether all was made of whole strips.
     """
     scale = table.meeting.vertex.scale
     parents, beside = part.parents[whose], (part.tops[whose], part.lasts[whose])
@@ -279,7 +296,6 @@ def _lifted(
     left = table.amounts[:, None] - taken
     effort.spend(left.size)
     whole = (left % scale == 0).all(axis=0)
-    short = (left < 0).any(axis=1, where=whole)
     good = np.nonzero(whole & (left >= 0).all(axis=0))[0]
     made = [row for row, what in enumerate(table.meeting.vertex.basis) if isinstance(what, Made)]
     fewest = np.argsort(left[made][:, good].sum(axis=0), kind="stable")
@@ -292,7 +308,7 @@ def _lifted(
         )
         for number in good[fewest[:PLANS]]
     ]
-    return plans, {int(row) for row in np.nonzero(short)[0]}, bool(whole.all())
+    return plans, left[:, whole] < 0, bool(whole.all())
 
 
 def _taken(table: _Table, heaps: Ints) -> Ints:

@@ -4,24 +4,26 @@ Goes in: the board, the length of a plan that is known, how hard to try. Comes o
 if there are any, and a length that no plan can beat.
 
 Length after length from the relaxed program's bound up is proved to be too short, or met
-(meeting). Where that takes too much, a plan is shortened part by part (improve). A plan of few
-strips is searched by their numbers first (few): among equals that finds the simpler one.
+(meeting); where that takes long, by cases of which roundings raise the bound (branching). Where
+that takes too much, a plan is shortened part by part (improve). A plan of few strips is
+searched by their numbers first (few): among equals that finds the simpler one.
 """
 
 from typing import NamedTuple
 
 from pieceproof.cutting.board import Board, Cut, length
+from pieceproof.cutting.branching import cases_of, followed
 from pieceproof.cutting.effort import Effort, GaveUpError
 from pieceproof.cutting.few.search import searched
 from pieceproof.cutting.improve import improved, rough
-from pieceproof.cutting.meeting import meet, meeting_of
+from pieceproof.cutting.meeting import FILLINGS, HEAPS, meet, meeting_of
 from pieceproof.cutting.relaxed import Vertex, relaxed
 
 FEW = 28  # strips
 FIRST = 0.1  # of the effort that is spent on numbers of strips at first, at most
-CLIMB, CLIMB_FEW = 0.5, 0.3  # of what is left that is spent on climbing, at most
-FILLINGS = 300_000  # of one height that are looked at for one length
-HEAPS = 4_000_000  # of fillings that are made up for one length
+CLIMB, CLIMB_FEW = 0.1, 0.3  # of what is left then that is spent without cases, at most
+UNSHORTENED = 0.5  # of the effort for cases is kept until a plan is shortened
+SHORTENED = 0.4  # of that is spent on shortening it, at most
 
 
 class Shortest(NamedTuple):
@@ -46,30 +48,49 @@ def shortest(board: Board, known: int, effort: Effort) -> Shortest:
 
 
 def _few(vertex: Vertex, known: int, effort: Effort) -> Shortest:
-    board = vertex.board
-    with effort.share(FIRST) as part:
-        first = _searched(board, Shortest([], vertex.bound), known, part)
-    known = min([known, *(length(board, cuts) for cuts in first.plans)])
-    with effort.share(CLIMB_FEW) as part:
-        climbed = _climbed(vertex, known, first.bound, part)
-    found = Shortest(climbed.plans or first.plans, climbed.bound)
-    if climbed.plans or climbed.bound >= known:
-        return found
-    return _searched(board, found, known, effort)
-
-
-def _searched(board: Board, so_far: Shortest, known: int, effort: Effort) -> Shortest:
-    """By numbers of strips: plans shorter than the known one, or else those so far."""
-    found = searched(board, known, effort)
-    return Shortest([found.cuts] if found.cuts else so_far.plans, max(so_far.bound, found.bound))
+    found = Shortest([], vertex.bound)
+    for share, way in (
+        (FIRST, _searched),
+        (CLIMB_FEW, _climbed),
+        (1.0, _searched),
+        (1.0, _by_cases),
+    ):
+        with effort.share(share) as part:
+            more = way(vertex, known, found.bound, part)
+        found = Shortest(more.plans or found.plans, max(found.bound, more.bound))
+        known = min([known, *(length(vertex.board, cuts) for cuts in more.plans)])
+        if found.bound >= known:
+            break
+    return found
 
 
 def _many(vertex: Vertex, known: int, effort: Effort) -> Shortest:
     with effort.share(CLIMB) as part:
-        climbed = _climbed(vertex, known, vertex.bound, part)
-    if climbed.plans or climbed.bound >= known:
-        return climbed
-    return Shortest(_shortened(vertex, known, effort), climbed.bound)
+        found = _climbed(vertex, known, vertex.bound, part)
+    if found.plans or found.bound >= known:
+        return found
+    return _by_cases(vertex, known, found.bound, effort)
+
+
+def _searched(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest:
+    """By numbers of strips."""
+    found = searched(vertex.board, known, effort)
+    return Shortest([found.cuts] if found.cuts else [], max(bound, found.bound))
+
+
+def _by_cases(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest:
+    """Case after case; a plan is shortened in between where that takes long."""
+    cases = cases_of(vertex.board, bound, effort)
+    if cases is None:
+        return Shortest(_shortened(vertex, known, effort), bound)
+    plans = followed(cases, known, int(UNSHORTENED * effort.left))
+    shorter: list[list[Cut]] = []
+    if not plans and cases.level < known:
+        with effort.share(SHORTENED) as part:
+            shorter = _shortened(vertex, known, part)
+        known = min([known, *(length(vertex.board, cuts) for cuts in shorter)])
+        plans = followed(cases, known, 0)
+    return Shortest(plans or shorter, min(known, cases.level))
 
 
 def _climbed(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest:

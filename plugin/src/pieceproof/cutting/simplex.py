@@ -124,6 +124,14 @@ def minimise(lp: Program, active: list[int]) -> bool:
     raise GaveUpError
 
 
+def exchange(lp: Program, entering: int) -> None:
+    """Bring a column in that saves nothing and costs nothing."""
+    column = _in_basis(lp, entering)
+    leaving = _leaving(lp, column)
+    if leaving >= 0:
+        _pivot(lp, leaving, entering, column, 0.0)
+
+
 def repair(lp: Program, active: list[int]) -> None:
     """To amounts that are not negative, keeping the prices right; a way out must exist."""
     for _ in range(40 * (len(lp.right) + 10)):
