@@ -291,9 +291,10 @@ def test_the_words_of_a_pieced_centre() -> None:
     built = in_inches(pieced_centre())
     assert built.words("unit centre") == (
         "Lay out the patches of the centre as in the picture.",
-        "Sew each row together from left to right. Press the first row to the right, the next to "
-        "the left.",
-        "Sew the rows together from the top, matching the seams. Press down.",
+        "Sew each row together from left to right. Press the seams of row 1 to the right and those "
+        "of row 2 to the left.",
+        "Sew the rows together from the top, matching the seams. Press this seam down. Seams that "
+        "meet lie opposite ways and lock together.",
     )
     assert built.words("unit")[1].startswith("Begin with the pieced centre. Sew ")
     assert built.cut("unit centre") == [
