@@ -13,6 +13,7 @@ from typing import Generic, TypeVar
 from quicktions import Fraction
 
 from pieceproof.model import AnyBorder, Border, MitredBorder
+from pieceproof.pressing_words import in_turn
 from pieceproof.published import Make
 from pieceproof.steps import Join, JoinMitred, Press, Side, Take
 
@@ -38,13 +39,6 @@ class Band(Generic[T]):
     posts: T | None = None
     posts_way: str = ""
     beyond: str = ""
-
-
-def in_turn(told: Sequence[str]) -> str:
-    """Where some seams are pressed, one after the other where they differ."""
-    if len(set(told)) == 1:
-        return told[0]
-    return f"in the order of sewing: {'; '.join(told)}"
 
 
 def bands(

@@ -16,13 +16,13 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from quicktions import Fraction
 
 from pieceproof.bench.nesting import Meeting
-from pieceproof.border_words import Band, bands, in_turn
+from pieceproof.border_words import Band, bands
 from pieceproof.inside_seams import inside_seams
 from pieceproof.lengths import ceil_to
 from pieceproof.methods.method import MIRRORED, SET_B
 from pieceproof.model import Design, Measure, Medallion
 from pieceproof.on_point import SIDE_TRIANGLE
-from pieceproof.pressing_words import PressWords, press_words
+from pieceproof.pressing_words import PressWords, in_turn, press_words
 from pieceproof.published import Make, MakeKind, Piece, Publication
 from pieceproof.steps import (
     Assemble,

@@ -71,8 +71,7 @@ def choices(
     problems: list[Problem] = []
     for name, words in design.pressing.items():
         if name not in things:
-            told = _nothing_to_choose if name in design.units else _no_such_thing
-            problems.append(told(design, name, things))
+            problems.append(_no_such_thing(design, name, things))
             continue
         ways: dict[str, int] = {}
         inside: dict[int, Press] = {}
@@ -159,25 +158,23 @@ def _fitting(thing: Pressed, key: str) -> _Fit | None:
 
 
 def _no_such_thing(design: Design, name: str, things: Mapping[str, Pressed]) -> Problem:
-    close = nearest(name, things)
-    return Problem(
-        design.at.key(f"pressing/{name}"),
-        "pressed-nothing",
-        f"{quoted(name)} under `pressing`",
+    """A name that nothing has, or that of a unit without seams to choose for."""
+    close = None if name in design.units else nearest(name, things)
+    expected = (
         f"what something that is sewn is called: a unit, a block, {quoted(SETTING_SEAMS)}, or "
-        f"{quoted(BORDER_SEAMS)} where there are any",
-        f"write {quoted(close)}" if close else f"delete {quoted(name)} there",
+        f"{quoted(BORDER_SEAMS)} where there are any"
     )
-
-
-def _nothing_to_choose(design: Design, name: str, _things: Mapping[str, Pressed]) -> Problem:
+    if name in design.units:
+        expected = (
+            "a unit with seams that can go either way; cloth on a foundation is folded over its "
+            "seam, and what is laid on or cut in one piece has none"
+        )
     return Problem(
         design.at.key(f"pressing/{name}"),
         "pressed-nothing",
         f"{quoted(name)} under `pressing`",
-        "a unit with seams that can go either way; cloth on a foundation is folded over its seam, "
-        "and what is laid on or cut in one piece has none",
-        f"delete {quoted(name)} there",
+        expected,
+        f"write {quoted(close)}" if close else f"delete {quoted(name)} there",
     )
 
 

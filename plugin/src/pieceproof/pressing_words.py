@@ -22,6 +22,13 @@ class PressWords:
     meets: str
 
 
+def in_turn(told: Sequence[str]) -> str:
+    """Where some seams are pressed, one after the other where they differ."""
+    if len(set(told)) == 1:
+        return told[0]
+    return f"in the order of sewing: {'; '.join(told)}"
+
+
 def press_words(
     step: Assemble | AssembleOnPoint,
     letters: Collection[str],

@@ -350,13 +350,10 @@ def _pressed(beyond: Line, base: Faces, opened: Flat, press: Press) -> Mark:
 def _joined(step: Join, base: Flat, added: Flat) -> Mark:
     upright = step.side in (Side.LEFT, Side.RIGHT)
     first = added if step.side in (Side.LEFT, Side.TOP) else base
-    way = Fraction(-1 if step.side in (Side.LEFT, Side.TOP) else 1)
     place = (first.width if upright else first.height) - step.allowance
-    zero = Fraction(0)
+    zero, toward = Fraction(0), _toward(step.press, _OUTWARD[step.side])
     if upright:
-        toward = _toward(step.press, (way, zero))
         return Mark(MarkKind.PRESSED, (place, zero), (place, base.height), toward)
-    toward = _toward(step.press, (zero, way))
     return Mark(MarkKind.PRESSED, (zero, place), (base.width, place), toward)
 
 

@@ -17,13 +17,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from pieceproof.cutting.effort import Effort
-from pieceproof.cutting.others import Others
+from pieceproof.cutting.others import SPREAD, Others
 from pieceproof.cutting.remainders import Ints, Remainders
 
 AT_ONCE = 1 << 17  # heaps that are made and compared in one stroke
 WAYS = 4  # heaps of one remainder that a new one is compared with, where rows are watched
 FIRST_BITS, LAST_BITS = 12, 22  # of the table in which heaps are found by their remainders
-SPREAD = np.uint64(0x9E3779B97F4A7C15)  # Knuth, The Art of Computer Programming 3, 6.4
 PER_TRIAL, PER_HEAP, PER_SIZE = 2, 6, 4000  # steps of effort
 
 
@@ -50,7 +49,7 @@ class Heaps(NamedTuple):
 
 def place_of(remainders: Ints, bits: int) -> Ints:
     """A number of so many bits for each remainder, spread evenly."""
-    spread = remainders.view(np.uint64) * SPREAD
+    spread = remainders.view(np.uint64) * np.uint64(SPREAD)
     return (spread >> np.uint64(64 - bits)).astype(np.int64)
 
 
