@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import fcntl
 import os
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from chromium import started
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from playwright.sync_api import Browser, sync_playwright
@@ -35,14 +35,10 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    """The system's Chromium. Root may not use its sandbox (Chromium's own rule).
-
-    Closed after each module: tests elsewhere start a browser of their own, and Playwright's
-    synchronous interface allows one at a time.
+    """Chromium, closed after each module: tests elsewhere start a browser of their own, and
+    Playwright's synchronous interface allows one at a time.
     """
-    chromium = shutil.which("chromium") or shutil.which("chromium-browser")
-    sandbox = ["--no-sandbox"] if os.geteuid() == 0 else []
     with sync_playwright() as playwright:
-        running = playwright.chromium.launch(executable_path=chromium, args=sandbox)
+        running = started(playwright)
         yield running
         running.close()

@@ -7,6 +7,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from chromium import pictured
 from made_page import made
 from PIL import Image
 from playwright.sync_api import Browser, Locator
@@ -25,7 +26,7 @@ def shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def colours(drawing: Locator) -> set[str]:
     """The colours that fill more than a fiftieth of a drawing."""
-    picture = Image.open(BytesIO(drawing.screenshot())).convert("RGB")
+    picture = pictured(drawing)
     found = picture.getcolors(picture.width * picture.height) or []
     return {
         "#{:02x}{:02x}{:02x}".format(*colour)
@@ -83,7 +84,7 @@ def test_a_print_is_drawn_at_its_true_scale(browser: Browser, tmp_path: Path) ->
     page.goto((folder / "colours" / "index.html").as_uri())
     page.wait_for_load_state("load")
     drawing = page.locator(".colourway-tops svg").first
-    picture = Image.open(BytesIO(drawing.screenshot())).convert("RGB")
+    picture = pictured(drawing)
     row = [picture.getpixel((x, int(picture.height * 0.9))) for x in range(picture.width)]
     changes = [x for x in range(1, len(row)) if (row[x - 1][0] > 127) != (row[x][0] > 127)]
     gaps = sorted(b - a for a, b in pairwise(changes))

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import io
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from chromium import pictured
 from page_tree import read_page
-from PIL import Image
 from playwright.sync_api import Browser, Locator, Page
 from small_shop import built_shop
 
@@ -131,7 +130,7 @@ def test_pictures_are_hatched_in_black_on_paper(page: Page) -> None:
 
 def most_colourful(picture: Locator) -> int:
     """How far the strongest of its three lights is from the weakest, at most, from 0 to 255."""
-    shot = Image.open(io.BytesIO(picture.screenshot())).convert("RGB").resize((60, 60))
+    shot = pictured(picture).resize((60, 60))
     return max(max(colour) - min(colour) for _, colour in shot.getcolors(3600) or [])
 
 

@@ -12,11 +12,10 @@ import sys
 from base64 import b64encode
 from io import BytesIO
 from itertools import product
-from pathlib import Path
 
 import pytest
+from chromium import drawn_by_chromium
 from PIL import Image, ImageChops, ImageStat
-from playwright.sync_api import sync_playwright
 
 from pieceproof.drawing.frame import Frame
 from pieceproof.drawing.photographs import Photograph
@@ -25,7 +24,6 @@ from pieceproof.drawing.scene import Area, AreaKind, Box, Scene, flat
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import frame_of, to_svg
 
-CHROMIUM = Path("/usr/bin/chromium")
 WIDE, HIGH = 57.5, 20.0
 CARD_WIDE, CARD_HIGH = 2.3, 1.7
 BARS = ("#c03030", "#30a040", "#3050c0", "#e0c020")
@@ -127,7 +125,7 @@ def _cards(share: float) -> dict[str, Photograph]:
 def _difference(shown: str) -> float:
     """Between our PNG of the true scale and Chromium's picture of what is shown, out of 255."""
     ours = opened(to_png(drawn(900), 900)[0])
-    theirs = _by_chromium(shown, ours.size)
+    theirs = drawn_by_chromium(shown, ours.size)
     return sum(ImageStat.Stat(ImageChops.difference(ours, theirs)).mean) / 3
 
 
@@ -182,13 +180,3 @@ def test_cloth_left_over_shows_no_photograph() -> None:
     corners = ((0, 0), (4, 0), (4, 4), (0, 4))
     scene = Scene("An offcut", "", Box(0, 0, 4, 4), (Area(corners, "print", 3, AreaKind.OFFCUT),))
     assert "<image" not in to_svg(scene, Look.COLOUR, "top", 360, COLOURS, PRINTS)
-
-
-def _by_chromium(svg: str, size: tuple[int, int]) -> Image.Image:
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
-        page = browser.new_page(viewport={"width": size[0], "height": size[1]})
-        page.set_content(f"<style>body{{margin:0}}svg{{display:block}}</style>{svg}")
-        shot = page.screenshot()
-        browser.close()
-    return opened(shot)

@@ -7,12 +7,11 @@ from contextlib import contextmanager
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from io import BytesIO
 from itertools import pairwise
-from pathlib import Path
 from threading import Thread
 
 import pytest
+from chromium import drawn_by_chromium
 from PIL import Image, ImageChops, ImageStat
-from playwright.sync_api import sync_playwright
 
 from pieceproof.drawing.raster import MOST_PIXELS, to_png
 from pieceproof.drawing.scene import (
@@ -28,7 +27,6 @@ from pieceproof.drawing.scene import (
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import to_svg
 
-CHROMIUM = Path("/usr/bin/chromium")
 COLOURS = {
     "ground": "#efe6d2",
     "dark": "#1d2a44",
@@ -231,14 +229,4 @@ def _tones(image):
 
 def _both(svg):
     ours = opened(to_png(svg, 360)[0])
-    return ours, _by_chromium(svg, ours.size)
-
-
-def _by_chromium(svg, size):
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
-        page = browser.new_page(viewport={"width": size[0], "height": size[1]})
-        page.set_content(f"<style>body{{margin:0}}svg{{display:block}}</style>{svg}")
-        shot = page.screenshot()
-        browser.close()
-    return opened(shot)
+    return ours, drawn_by_chromium(svg, ours.size)
