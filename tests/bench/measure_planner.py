@@ -30,8 +30,7 @@ from pieceproof.cutting.planner import plan
 from pieceproof.cutting.yardage import EIGHTH_YARD_IN, rounded_up
 
 LISTS, EFFORT = 500, 5
-REFEREE_SECONDS = 2.0
-REFEREED_SIZES = 4
+REFEREE_SECONDS = 5.0
 
 
 class Measured(NamedTuple):
@@ -54,7 +53,7 @@ def measured(demand: Demand, steps: int) -> Measured:
     found, problems = plan(demand, steps)
     seconds = process_time() - start
     assert (problems, plan_faults(demand, found)) == ((), ()), demand
-    judged = referee(demand, REFEREE_SECONDS) if len(demand.wants) <= REFEREED_SIZES else None
+    judged = referee(demand, REFEREE_SECONDS)
     if judged and judged.proven:
         assert found.bound <= judged.length <= found.length, (demand, judged)
     if judged and found.proven:
@@ -157,6 +156,7 @@ _ROWS: tuple[tuple[str, Callable[[Sequence[Measured]], str]], ...] = (
     ("longer: first-fit by height", _against("first_fit")),
     ("longer: best of three orders", _against("best_of_three")),
     ("longer: rectpack (lists)", _against("rectpack")),
+    ("proven by the referee", lambda group: _share([one.referee_proven for one in group])),
     ("equal to the referee, both proven", _equal),
     ("strips, average", _average(strip_count)),
     ("cross-cuts, average", _average(cross_cuts)),

@@ -19,7 +19,7 @@ from pieceproof.cutting.demand import Demand
 from pieceproof.cutting.greedy import first_fit, greedy_orders, separate_strips
 from pieceproof.cutting.grid import grid_of, length_of
 
-MOST_FILLINGS = 6000
+MOST_FILLINGS = 20_000
 MOST_PIECES = 400  # for rectpack, whose time grows with the square
 
 Filling = dict[int, int]  # pieces of each want

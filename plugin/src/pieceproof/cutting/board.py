@@ -14,7 +14,7 @@ SCALE = 1 << 20  # one unit of length in the integer arithmetic of proofs
 
 
 class Slot(NamedTuple):
-    """One segment of a strip: `stack` pieces of a kind in `width`."""
+    """One segment of a strip: `stack` pieces of a kind in `width`, no more than are needed."""
 
     width: int
     kind: int
@@ -79,7 +79,12 @@ def yields(filling: Filling) -> dict[int, int]:
 def _slots(grid: Grid, height: int, across: int) -> list[Slot]:
     """The slots of a height, widest first, without those that another beats in both respects."""
     every = [
-        Slot(lie.across // across, lie.kind, stacked(grid, height, number), number)
+        Slot(
+            lie.across // across,
+            lie.kind,
+            min(stacked(grid, height, number), grid.kinds[lie.kind].need),
+            number,
+        )
         for number, lie in enumerate(grid.lies)
         if lie.along <= height
     ]

@@ -12,6 +12,7 @@ from quicktions import Fraction
 from pieceproof.cutting.greedy import refilled
 from pieceproof.cutting.grid import Grid, Row, Rows
 from pieceproof.cutting.lay import strips_of
+from pieceproof.cutting.plain import plain_strips
 from pieceproof.cutting.plan import Strip, cross_cuts_of, used_across
 
 Merit = tuple[Fraction | int, ...]
@@ -22,7 +23,9 @@ def best_strips(grid: Grid, plans: Sequence[Rows]) -> tuple[Strip, ...]:
     left over whole, then the fewest different strips; the first of equals.
     """
     width = grid.width * grid.step
-    laid = [strips_of(grid, _merged(rows)) for rows in plans]
+    alike = [_merged(rows) for rows in plans]
+    ways = (*alike, *(_piled(grid, rows) for rows in alike))
+    laid = [plain_strips(strips_of(grid, rows)) for rows in ways]
     return min(laid, key=lambda strips: merit(strips, width))
 
 
@@ -45,6 +48,21 @@ def merit(strips: Sequence[Strip], width: Fraction) -> Merit:
         -max(left_over, default=Fraction(0)),
         len(strips),
     )
+
+
+def _piled(grid: Grid, rows: Rows) -> Rows:
+    """Equal strips one above the other, cut as one higher strip where some piece is so high."""
+    piled: list[tuple[Row, int]] = []
+    for row, strips in rows:
+        left = strips
+        for height in reversed(grid.heights):
+            times, rest = divmod(height, row.height)
+            if not rest and 1 < times <= left:
+                piled.append((Row(height, row.segments), left // times))
+                left %= times
+        if left:
+            piled.append((row, left))
+    return tuple(piled)
 
 
 def _merged(rows: Rows) -> Rows:

@@ -98,6 +98,11 @@ def length_of(rows: Rows) -> int:
     return sum(row.height * count for row, count in rows)
 
 
+def strips_in(rows: Rows) -> int:
+    """How many strips the rows are."""
+    return sum(count for _, count in rows)
+
+
 def _is_joined(long: Long, width: Fraction) -> bool:
     return long.way == "crosswise" and long.length > width
 

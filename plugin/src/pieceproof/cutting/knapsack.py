@@ -17,6 +17,7 @@ from pieceproof.cutting.roundings import Rounding, Rule
 
 Ints = NDArray[np.int64]
 FITS = 1 << 60  # what arrays of whole numbers hold, with something to spare
+PER_COUNT = 4  # counts of a filling that are looked up in one step of effort
 PER_ENTRY = 10  # entries of a table that are worked out in one step of effort
 
 
@@ -151,23 +152,36 @@ def fillings_within(found: Tables, loss: int, most: int, effort: Effort) -> Ints
     least = found.top - loss
     left = np.array([len(found.best) - 1], np.int64)
     worth = np.zeros(1, np.int64)
-    counts = np.zeros((1, len(found.items)), np.int64)
+    grown: list[tuple[Ints, NDArray[np.int32]]] = []
     for number in range(len(found.items) - 1, -1, -1):
+        effort.spend(len(left))
         some = _with_item(found, number, left, worth, least, 4 * most)
-        if some is None:
+        if some is None or effort.spent:
             return None
         before, often = some
         item = found.items[number]
         left = left[before] - often * item.slot.width
         worth = worth[before] + _gains(item, often)
-        counts = counts[before]
-        counts[:, number] = often
-        effort.spend(len(left))
+        grown.append((before, often.astype(np.int32)))
+    counts = _counts(grown, len(left))
+    effort.spend(counts.size // PER_COUNT)
     room = np.zeros(len(left), np.bool_)
     for number, item in enumerate(found.items):
-        room |= (left >= item.slot.width) & (counts[:, number] < item.most)
-    full = counts[~room]
-    return full if len(full) <= most else None
+        room |= (left >= item.slot.width) & (counts[number] < item.most)
+    full = counts[:, ~room]
+    return full.T.astype(np.int64) if full.shape[1] <= most else None
+
+
+def _counts(grown: list[tuple[Ints, NDArray[np.int32]]], rows: int) -> NDArray[np.int32]:
+    """How often each item was taken, a row for each item and a column for each filling; the last
+    item was the first to be taken.
+    """
+    counts = np.zeros((len(grown), rows), np.int32)
+    which = np.arange(rows)
+    for number, (before, often) in enumerate(reversed(grown)):
+        counts[number] = often[which]
+        which = before[which]
+    return counts
 
 
 def filling_of(found: Tables, counts: Ints) -> Filling:

@@ -14,10 +14,9 @@ from pieceproof.cutting.choose import best_strips, simpler
 from pieceproof.cutting.demand import Demand, demand_problems
 from pieceproof.cutting.effort import STEPS_PER_SECOND, Effort
 from pieceproof.cutting.greedy import greedy_plans
-from pieceproof.cutting.grid import Grid, Rows, grid_of, length_of
-from pieceproof.cutting.plain import plain_strips
+from pieceproof.cutting.grid import Grid, Rows, grid_of, length_of, strips_in
 from pieceproof.cutting.plan import Plan
-from pieceproof.cutting.shortest import shortest
+from pieceproof.cutting.shortest import of_fewer_strips, shortest
 
 USUAL_EFFORT = STEPS_PER_SECOND // 2
 REMEMBERED = 10_000  # plans
@@ -36,10 +35,14 @@ def plan(demand: Demand, steps: int = USUAL_EFFORT) -> tuple[Plan, tuple[str, ..
     if not grid.kinds:
         return _plan_of(demand, grid, ((),), 0), ()
     plans, board = greedy_plans(grid), board_of(grid)
-    known = min(length_of(rows) for rows in plans) // board.unit
-    found = shortest(board, known, Effort(steps))
+    known, effort = min(length_of(rows) for rows in plans) // board.unit, Effort(steps)
+    found = shortest(board, known, effort)
     for cuts in found.plans:
         plans = (*plans, *simpler(grid, rows_of(board, cuts)))
+    least = min((length_of(rows), strips_in(rows)) for rows in plans)
+    fewer = of_fewer_strips(board, least[0] // board.unit, least[1], effort)
+    if fewer:
+        plans = (*plans, *simpler(grid, rows_of(board, fewer)))
     return _plan_of(demand, grid, plans, max(found.bound * board.unit, _by_area(grid))), ()
 
 
@@ -55,7 +58,7 @@ def _by_area(grid: Grid) -> int:
 
 
 def _plan_of(demand: Demand, grid: Grid, plans: tuple[Rows, ...], bound: int) -> Plan:
-    strips = plain_strips(best_strips(grid, plans))
+    strips = best_strips(grid, plans)
     length = sum((strip.height * strip.count for strip in strips), Fraction(0))
     whole = sum(height * count for height, _, count in grid.whole)
     least = (bound + whole) * grid.step

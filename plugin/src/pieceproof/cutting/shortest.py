@@ -6,7 +6,8 @@ if there are any, and a length that no plan can beat.
 Length after length from the relaxed program's bound up is proved to be too short, or met
 (meeting); where that takes long, by cases of which roundings raise the bound (branching). Where
 that takes too much, a plan is shortened part by part (improve). A plan of few strips is
-searched by their numbers first (few): among equals that finds the simpler one.
+searched by their numbers first (few): among equals that finds the simpler one. Where sizes are
+many, plans are made strip after strip before all that (successive).
 """
 
 from typing import NamedTuple
@@ -18,8 +19,13 @@ from pieceproof.cutting.few.search import searched
 from pieceproof.cutting.improve import improved, rough
 from pieceproof.cutting.meeting import FILLINGS, HEAPS, meet, meeting_of
 from pieceproof.cutting.relaxed import Vertex, relaxed
+from pieceproof.cutting.successive import successive
 
+MANY = 12  # sizes; of more a plan is made strip after strip first
+LEARNT = 0.3  # of the effort that is spent on that, at most
 FEW = 28  # strips
+COUNTED = 12  # strips; for fewer of them is only looked in plans of no more
+COUNTING = 0.2  # of the effort that is left, for that at most
 FIRST = 0.1  # of the effort that is spent on numbers of strips at first, at most
 CLIMB, CLIMB_FEW = 0.1, 0.3  # of what is left then that is spent without cases, at most
 UNSHORTENED = 0.5  # of the effort for cases is kept until a plan is shortened
@@ -35,6 +41,30 @@ class Shortest(NamedTuple):
 
 def shortest(board: Board, known: int, effort: Effort) -> Shortest:
     """The shortest plans, in units of the board; `known` is the length of a plan at hand."""
+    if len(board.need) <= MANY:
+        return _by_program(board, known, effort)
+    with effort.share(LEARNT) as part:
+        cuts = successive(board, part)
+    shorter = [cuts] if cuts and length(board, cuts) < known else []
+    known = min([known, *(length(board, cuts) for cuts in shorter)])
+    found = _by_program(board, known, effort)
+    return Shortest(found.plans or shorter, found.bound)
+
+
+def of_fewer_strips(board: Board, known: int, strips: int, effort: Effort) -> list[Cut] | None:
+    """Cuts of the known length with fewer strips than that, where strips are not many.
+
+    A height counts so many times that no saving of strips outweighs a unit of length.
+    """
+    if not 1 < strips <= COUNTED:
+        return None
+    times = strips + 1
+    counted = board._replace(heights=tuple(times * height + 1 for height in board.heights))
+    with effort.share(COUNTING) as part:
+        return searched(counted, times * known + strips, part).cuts
+
+
+def _by_program(board: Board, known: int, effort: Effort) -> Shortest:
     if board.width * sum(len(slots) for slots in board.slots) > effort.left:
         return Shortest([], 0)
     try:
