@@ -100,7 +100,7 @@ def _fussy_rows(table: _Table, fussy: Fussy) -> Iterator[Row]:
         fussy.count,
         show_size(measure, fussy.across, fussy.along) + _by_template(table, fussy.letter),
         *_letter_and_called(table, fussy.letter),
-        f"a motif in the middle of each: {fussy.abreast} side by side, "
+        f"a motif in the middle of each: {min(fussy.abreast, fussy.count)} side by side, "
         f"{show_length(measure, fussy.apart_across)} from middle to middle, "
         f"in {_rows_of(table, fussy)}",
     )
