@@ -81,6 +81,15 @@ def test_half_of_the_spare_repeat_is_hatched_on_either_side() -> None:
     ]  # fmt: skip
 
 
+def test_pieces_too_small_for_letters_share_one_below() -> None:
+    many = fussy((F(3, 2), F(3, 2)), 50, Motif(F(3), F(3)), F(42))
+    scene = cutting(seen(), ("water",), bare(F(42)), (many,))
+    (letter,) = (i for i in flat(scene.items) if isinstance(i, Letter))
+    assert letter.text == "F"
+    assert float(letter.at[1]) > the_length(scene)[3]
+    assert not overlaps(scene, 360)
+
+
 def test_it_is_told() -> None:
     scene = cutting(seen(), ("water",), bare(F(42)), (LANTERNS,))
     assert scene.title.endswith(": one length")
@@ -91,7 +100,7 @@ def test_it_is_told() -> None:
 
 
 def rings(scene: Scene) -> list[Line]:
-    """Rings and what is left of them; hatching has two ends."""
+    """Rings and what is left of them; hatching and leaders have two ends."""
     lines = (i for i in flat(scene.items) if isinstance(i, Line) and i.kind is LineKind.LEADER)
     return [line for line in lines if len(line.points) > 2]
 

@@ -18,6 +18,7 @@ from pieceproof.diagrams.legible import letter_fits, wrapped
 from pieceproof.diagrams.sheet import (
     AFTER,
     HEADING,
+    LETTERS,
     LINE,
     Band,
     Sheet,
@@ -75,12 +76,14 @@ def motif_band(sheet: Sheet, motifs: Fussy, top: float) -> Band:
     y = top + sheet.px(HEADING)
     end = y + float(grid.long)
     text = wrapped(motif_cuts(sheet.subject, motifs), sheet.room, TextKind.CAPTION)
-    after = end + sheet.px(5)
+    fits = letter_fits(float(min(motifs.across, motifs.along)), sheet.pixel, motifs.letter)
+    after = end + sheet.px(5 if fits else LETTERS)
     items = [
         flush(sheet, motif_heading(sheet.subject, motifs), top, TextKind.LABEL),
         *selvages(sheet, y, float(grid.long)),
         *_cloth(sheet, grid, y),
         *_pieces(sheet, grid, y),
+        *(_letters(grid, y) if fits else _letter_below(sheet, grid, y)),
         *(broken(sheet, y + _gap(grid)) if motifs.rows > _ROWS else ()),
         Line(((0, end), (sheet.width, end)), LineKind.CUT),
         flush(sheet, text, after, TextKind.CAPTION),
@@ -185,17 +188,30 @@ def _runs_along(edge: Polygon, start: Point, end: Point) -> bool:
 
 
 def _pieces(sheet: Sheet, grid: _Grid, y: float) -> Iterator[Item]:
-    """Row by row from the squared end; the last row may hold fewer."""
     across, along = float(grid.motifs.across), float(grid.motifs.along)
-    fits = letter_fits(min(across, along), sheet.pixel, grid.motifs.letter)
+    for x, down in _middles(grid, y):
+        left, top = x - across / 2, down - along / 2
+        corners = rectangle(left, top, left + across, top + along)
+        yield Area(corners, sheet.fabric, None, AreaKind.PIECE, 2)
+
+
+def _middles(grid: _Grid, y: float) -> Iterator[Place]:
+    """Row by row from the squared end; the last row may hold fewer."""
     for down in grid.ys:
         for x in grid.xs[: grid.last if down == grid.ys[-1] else None]:
-            middle = float(x), y + float(down)
-            left, above = middle[0] - across / 2, middle[1] - along / 2
-            corners = rectangle(left, above, left + across, above + along)
-            yield Area(corners, sheet.fabric, None, AreaKind.PIECE, 2)
-            if fits:
-                yield Letter(middle, grid.motifs.letter)
+            yield float(x), y + float(down)
+
+
+def _letters(grid: _Grid, y: float) -> Iterator[Item]:
+    return (Letter(middle, grid.motifs.letter) for middle in _middles(grid, y))
+
+
+def _letter_below(sheet: Sheet, grid: _Grid, y: float) -> Iterator[Item]:
+    """One letter for all, below the last row, where pieces are too small for theirs."""
+    x, end = float(grid.xs[0]), y + float(grid.long)
+    bottom = y + float(grid.ys[-1] + grid.motifs.along / 2)
+    yield Line(((x, bottom - sheet.px(4)), (x, end + sheet.px(4))), LineKind.LEADER)
+    yield Letter((x, end + sheet.px(12)), grid.motifs.letter)
 
 
 def _at(polygon: Polygon, y: float) -> tuple[Place, ...]:

@@ -26,6 +26,7 @@ from pieceproof.drawing.scene import (
 HEADING = 21.0
 LINE = 17.0
 AFTER = 14.0
+LETTERS = 20.0
 SELVAGE = 6.0
 _HATCH = 7.0
 

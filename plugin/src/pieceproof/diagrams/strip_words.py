@@ -45,10 +45,10 @@ def motif_cuts(subject: Subject, motifs: Fussy) -> str:
     taken = length(subject, (motifs.rows - 1) * motifs.apart_along + motifs.along)
     abreast = min(motifs.abreast, motifs.count)
     far = length(subject, motifs.apart_across)
-    across = f", {far} from middle to middle" if abreast > 1 else ""
+    across = f"{abreast} side by side, {far} from middle to middle; " if abreast > 1 else ""
     along = f", {length(subject, motifs.apart_along)} apart," if motifs.rows > 1 else ""
     return (
-        f"{abreast} side by side{across}; {counted(motifs.rows, 'row')}{along} "
+        f"{across}{counted(motifs.rows, 'row')}{along} "
         f"{'take' if motifs.rows > 1 else 'takes'} {taken}; hatched: one repeat "
         f"more, {length(subject, motifs.repeat_along)}, wherever the shop cuts"
     )

@@ -20,6 +20,7 @@ from pieceproof.diagrams.motifs import motif_band
 from pieceproof.diagrams.sheet import (
     AFTER,
     HEADING,
+    LETTERS,
     LINE,
     SELVAGE,
     Band,
@@ -52,7 +53,6 @@ from pieceproof.drawing.scene import (
 )
 from pieceproof.fussy import Fussy
 
-_LETTERS = 20.0
 _TALLEST = 180.0
 _RUN = 24.0
 _TEXT_MARGIN = 42
@@ -199,7 +199,7 @@ def _drawn_strip(sheet: Sheet, strip: Strip, y: float) -> Band:
         *_small_letters(sheet, small, y + height),
         *(broken(sheet, y + height / 2) if squeeze < 1 else ()),
     ]
-    return Band(items, y + height + sheet.px(_LETTERS if small else 5))
+    return Band(items, y + height + sheet.px(LETTERS if small else 5))
 
 
 @dataclass(frozen=True)
