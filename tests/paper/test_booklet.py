@@ -18,6 +18,7 @@ import pytest
 from booklet_samples import order, printed
 from pypdfium2 import raw
 
+from pieceproof.booklet.content import booklet_words
 from pieceproof.booklet.editions import Copy, Edition, Paper
 from pieceproof.booklet.press import Order, pressed
 
@@ -185,8 +186,16 @@ def test_a_second_foundation_refers_to_the_first() -> None:
     assert len(words["wave"]) == len(words["gull wing"])
 
 
-def test_a_list_without_a_drawing_is_printed_once_for_each_width() -> None:
-    """Lanterns are cut around motifs: no strips to draw, and the list begins a page."""
-    text = plain(" ".join(texts(printed("slack-water", "wall", Edition.FULL, Paper.LETTER))))
+def test_a_list_is_printed_once_for_each_width_where_it_differs() -> None:
+    """Lanterns are cut around motifs, fewer side by side from narrower cloth; the back has no
+    drawing.
+    """
+    text = plain(" ".join(texts(printed("slack-water", "lap", Edition.FULL, Paper.LETTER))))
     assert text.count("the whole width, for pieces with a motif") == 2
+    assert text.count("the whole width, for the backing") == 1
+    lists = booklet_words(order("slack-water", "lap").work)["cut_lists"]
+    assert isinstance(lists, list)
+    drawn = {cut.called: "8 F with motifs" in cut.drawing for cut in lists if cut.drawing}
+    assert drawn["Lantern centres"]
+    assert "Backing" not in drawn
     assert text.count("Lantern centres planned for a print with a motif") == 1

@@ -100,7 +100,7 @@ def test_a_cut_size_is_said_with_old_and_new_and_its_readers(shop: Path) -> None
     yards = "- star points + border, usable width 42 and 40, yards: `1/4 ~ 3/8` -> `37/144 ~ 3/8`"
     assert f"\n{yards}  (Two stars; Low Water; 42 and 40 wide)\n" in folded
     assert [line for line in text.splitlines() if line.startswith("#")] == [
-        "## Eddy Runner: 305 facts, 26 drawings",
+        "## Eddy Runner: 306 facts, 26 drawings",
         *("### What it is", "### Shopping", "### Cutting", "### Sewing", "### Drawings"),
     ]
 

@@ -89,7 +89,7 @@ def scenes(example: str, width: int) -> Mapping[str, Scene]:
     """All drawings of an example, the cutting of every fabric included."""
     design = drawn(example).design
     cuttings = {
-        f"cutting {fabric}": cutting(drawn(example), (fabric,), planned(example, fabric), width)
+        f"cutting {fabric}": cutting(drawn(example), (fabric,), planned(example, fabric), (), width)
         for fabric in design.fabrics
     }
     return {**plates(drawn(example), width), **cuttings}
@@ -364,7 +364,7 @@ def test_a_tall_strip_and_a_long_run_are_drawn_broken() -> None:
     wanted = Demand(wants, longs, Fraction(42), Fraction(1, 8), Fraction(1))
     cut_plan, problems = plan(wanted)
     assert not problems
-    scene = cutting(drawn("runner"), ("water",), cut_plan)
+    scene = cutting(drawn("runner"), ("water",), cut_plan, ())
     assert [a for a in items(scene, Area) if a.kind is AreaKind.CLOTH and a.layer == 3]
     frame = frame_of(scene, 360)
     assert frame.height < 900

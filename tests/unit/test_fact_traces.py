@@ -29,7 +29,7 @@ KINDS = (
     r"binding, length",
     r"(backing|batting), size, (width|height)",
     r"sleeve, (cut width|length)",
-    r".*, usable width [^,]+, (strips in all|needed|yards|metres|room left|join .*)",
+    r".*, usable width [^,]+, (strips in all|needed|yards|metres|room left|cuts|join .*)",
     r".*, usable width [^,]+, back, (panels of one back|each length|total)",
 )
 """Facts whose sums are asked for; each kind is met in the patterns below."""

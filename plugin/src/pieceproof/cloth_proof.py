@@ -10,17 +10,19 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import asdict
 
 from quicktions import Fraction
 
 from pieceproof.backs import BackPlan
 from pieceproof.cutting.check import cuts_made, plan_faults
 from pieceproof.cutting.demand import Demand, Long, Want
-from pieceproof.cutting.plan import Plan
+from pieceproof.cutting.plan import Joined, Plan
 from pieceproof.model import Design, FabricName
 from pieceproof.print_proof import Ends, ends_of, motif_faults, motifs_on, print_faults
 from pieceproof.published import BackingFacts, Publication
 from pieceproof.requirements import Need, Requirements
+from pieceproof.template_proof import blade_passes
 
 _YARD_IN_METRES = Fraction(9144, 10000)  # the 1959 agreement
 _INCH, _CENTIMETRE = Fraction(1, 36) * _YARD_IN_METRES, Fraction(1, 100)
@@ -113,7 +115,7 @@ def _way_faults(design: Design, publication: Publication, need: Need, ends: Ends
     yield from _back_faults(design, publication, need)
     yield from _length_faults(need, squaring, inch)
     yield from _spare_faults(need)
-    yield from _cut_faults(need)
+    yield from _cut_faults(publication, need)
 
 
 def _list_faults(publication: Publication, need: Need) -> Iterator[str]:
@@ -363,17 +365,69 @@ def _length_faults(need: Need, squaring: Fraction, inch: bool) -> Iterator[str]:
         yield f"the room left is {yardage.published - needed}, not {yardage.room}"
 
 
-def _cut_faults(need: Need) -> Iterator[str]:
+def _cut_faults(publication: Publication, need: Need) -> Iterator[str]:
     """Make every cut again and count it."""
-    lengths = 0 if need.backs is None else need.backs.chosen.lengths
-    around = 0
+    made: Counter[str] = Counter(squaring=1, **cuts_made(need.plan))
     for fussy in need.fussy:
-        lengths += 1
-        around += fussy.count * len(("above", "below", "left", "right"))
-    made = {"squaring": 1, "lengths": lengths, "around": around, **cuts_made(need.plan)}
-    told = {kind: getattr(need.cuts, kind) for kind in made}
-    if told != made:
-        yield f"the cuts made are {made}, not {told}"
+        made["lengths"] += 1
+        made["motifs"] += fussy.count * len(("above", "below", "left", "right"))
+    if need.backs is not None:
+        made.update(_made_for_backs(publication, need.backs.chosen))
+    for run in need.plan.joined:
+        made.update(_made_for_run(need.plan, run))
+    for piece in publication.pieces:
+        if piece.fabric in need.fabrics and piece.template is not None:
+            made["templates"] += piece.count * blade_passes(piece, piece.template)
+    binding = publication.binding
+    if binding is not None and binding.fabric in need.fabrics and binding.square is not None:
+        made["bias"] += publication.quantity * len(("along the diagonal", "round the tube"))
+    told = asdict(need.cuts)
+    if told != {kind: made[kind] for kind in told}:
+        yield f"the cuts made are {dict(+made)}, not {dict(+Counter(told))}"
+
+
+def _made_for_backs(publication: Publication, way: BackPlan) -> Counter[str]:
+    """Cut length after length off the bolt, take its selvages off, divide it."""
+    made: Counter[str] = Counter()
+    left = publication.quantity * way.panels
+    for _ in range(way.lengths):
+        made["lengths"] += 1
+        if way.panels > 1:
+            made["selvages"] += len(("left", "right"))
+        there = min(way.abreast, left)
+        left -= there
+        made["backs"] += there - 1
+    made["backs"] += sum(way.halved for _ in range(publication.quantity))
+    return made
+
+
+def _made_for_run(plan: Plan, run: Joined) -> Counter[str]:
+    """Lay the strips end to end, one with true ends last, and cut lengths off from that end.
+
+    A whole strip ends at its selvages; a part of a strip was cut at both ends. A binding is sewn
+    on from a loose end to where its ends meet, so only several bindings are parted.
+    """
+    made: Counter[str] = Counter()
+    are_true: list[bool] = []
+    for strip in plan.strips:
+        for segment in strip.segments:
+            parts = sum(cut.count for cut in segment.cuts if cut.letter == run.letter)
+            parts *= strip.count * segment.count
+            are_true += [segment.length != plan.width] * 2 * parts
+    _, *sewn, outer = sorted(are_true)
+    if run.join == "diagonal":
+        made["joins"] += len(sewn) // 2
+    else:
+        made["join_ends"] += sewn.count(False)
+    if run.letter == "binding":
+        made["runs"] += run.count - 1
+        return made
+    made["join_ends"] += not outer
+    left = run.run
+    for _ in range(run.count):
+        left -= run.length
+        made["runs"] += left > 0
+    return made
 
 
 def _spare_faults(need: Need) -> Iterator[str]:

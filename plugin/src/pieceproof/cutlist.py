@@ -60,7 +60,9 @@ def cut_list_data(sized: Sized, width: Fraction) -> Data:
                 "fabric": need.fabrics[0],
                 "yards": str(need.yards),
                 "metres": str(need.metres),
-                "cuts": dict(asdict(need.cuts)),
+                "cuts": {
+                    kind.replace("_", " "): count for kind, count in asdict(need.cuts).items()
+                },
                 "strips": [
                     {
                         "count": strip.count,

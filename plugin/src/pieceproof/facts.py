@@ -36,6 +36,7 @@ from pieceproof.published import (
 )
 from pieceproof.requirements import CM_PER_INCH, ROOM, Need, Requirements, way_of
 from pieceproof.steps import JoinMarks
+from pieceproof.template_cuts import cuts_around
 from pieceproof.template_words import set_in_seams, template_lines
 from pieceproof.usual import usual_addition
 
@@ -151,6 +152,7 @@ def _piece(desk: _Desk, piece: Piece) -> Iterator[Fact]:
     if piece.template is not None:
         for part, words in template_lines(measure, piece.template):
             yield _words(f"{name}, template, {part}", words)
+        yield _count(f"{name}, template, cuts along it", cuts_around(piece))
 
 
 def _make(desk: _Desk, publication: Publication, make: Make) -> Iterator[Fact]:

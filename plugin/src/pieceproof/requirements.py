@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from quicktions import Fraction
 
 from pieceproof.backs import Backs, plan_backs
-from pieceproof.cutting.cuts import Cuts, cuts_of
+from pieceproof.cuts import Cuts, cuts_of
 from pieceproof.cutting.demand import Demand
 from pieceproof.cutting.plan import Plan
 from pieceproof.cutting.planner import plan
@@ -208,16 +208,10 @@ def _one_way(
         backs,
         yardage,
         *_sold(measure, yardage.needed + room),
-        _cuts(planned, backs, asked.fussy),
+        cuts_of(publication, group, planned, backs.chosen if backs else None, asked.fussy),
         narrowest(asked.demand.step, planned, asked.fussy, back),
     )
     return need, (*asked.problems, *sentences)
-
-
-def _cuts(planned: Plan, backs: Backs | None, fussy: Sequence[Fussy]) -> Cuts:
-    """Four cuts free a piece with a motif; panels of a back are cut to size on the spot."""
-    lengths = (backs.chosen.lengths if backs else 0) + len(fussy)
-    return cuts_of(planned, lengths, 4 * sum(one.count for one in fussy))
 
 
 def _sold(measure: Measure, needed: Fraction) -> tuple[Fraction, Fraction]:

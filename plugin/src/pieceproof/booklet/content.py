@@ -32,6 +32,7 @@ from pieceproof.diagrams.strips import cutting, strips
 from pieceproof.diagrams.subject import Subject, subject
 from pieceproof.drawing.scene import Scene
 from pieceproof.drawing.style import Look
+from pieceproof.fussy import Fussy
 from pieceproof.instructions import Instruction, show_length, show_made, show_spare, show_unfinished
 from pieceproof.lengths import show_decimal, show_fraction
 from pieceproof.model import Design, FabricName, Measure
@@ -327,7 +328,7 @@ def _cuts(seen: Subject, sized: Sized, width: Fraction) -> list[Cut]:
     return cuts
 
 
-_Draw = Callable[[Subject, Sequence[str], Plan, int], Scene]
+_Draw = Callable[[Subject, Sequence[str], Plan, Sequence[Fussy], int], Scene]
 
 
 def _cut(seen: Subject, sized: Sized, need: Need, draw: _Draw) -> Cut:
@@ -336,9 +337,10 @@ def _cut(seen: Subject, sized: Sized, need: Need, draw: _Draw) -> Cut:
     ident = f"strips-{token(fabric)}-{width_token(width)}"
 
     def drawn(px: int) -> Markup:
-        if not need.plan.strips:
+        if not (need.plan.strips or need.fussy):
             return Markup("")
-        return figure(draw(seen, need.fabrics, need.plan, px), Look.INK, ident, px, {})
+        scene = draw(seen, need.fabrics, need.plan, need.fussy, px)
+        return figure(scene, Look.INK, ident, px, {})
 
     called = sized.design.fabrics[FabricName(fabric)].called
     wide = drawn(LONG_PX) if len(rows) > _LONG else Markup("")

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from pieceproof.cutting.plan import Joined, Plan, Segment, Strip, strip_count, used_across
 from pieceproof.diagrams.subject import Subject, called, length
 from pieceproof.diagrams.words import counted, sentence, series
+from pieceproof.fussy import Fussy
 
 
 def heading(subject: Subject, strip: Strip) -> str:
@@ -33,6 +34,26 @@ def sub_cuts(subject: Subject, plan: Plan, strip: Strip) -> str:
     return f"{each}into {series(parts)}{left}"
 
 
+def motif_heading(subject: Subject, motifs: Fussy) -> str:
+    """``Length of 16 5/8" for 8 A with motifs``."""
+    whole = length(subject, motifs.length)
+    return f"Length of {whole} for {motifs.count} {motifs.letter} with motifs"
+
+
+def motif_cuts(subject: Subject, motifs: Fussy) -> str:
+    """How many lie side by side, in how many rows, and what is spare."""
+    taken = length(subject, (motifs.rows - 1) * motifs.apart_along + motifs.along)
+    abreast = min(motifs.abreast, motifs.count)
+    far = length(subject, motifs.apart_across)
+    across = f"{abreast} side by side, {far} from middle to middle; " if abreast > 1 else ""
+    along = f", {length(subject, motifs.apart_along)} apart," if motifs.rows > 1 else ""
+    return (
+        f"{across}{counted(motifs.rows, 'row')}{along} "
+        f"{'take' if motifs.rows > 1 else 'takes'} {taken}; hatched: one repeat "
+        f"more, {length(subject, motifs.repeat_along)}, wherever the shop cuts"
+    )
+
+
 def run_heading(joined: Joined) -> str:
     """``Join 8 strips of G``."""
     return f"Join {joined.strips} strips of {joined.letter}"
@@ -48,12 +69,13 @@ def run_cuts(subject: Subject, joined: Joined) -> str:
     )
 
 
-def told(subject: Subject, fabrics: Sequence[str], plan: Plan) -> str:
+def told(subject: Subject, fabrics: Sequence[str], plan: Plan, motifs: Sequence[Fussy]) -> str:
     """The whole plan."""
     names = series(called(subject, fabric) for fabric in fabrics)
+    in_all = f", {counted(strip_count(plan), 'strip')} in all" if plan.strips else ""
     sentences = [
-        f"{names}, {length(subject, plan.width)} of usable width, "
-        f"{counted(strip_count(plan), 'strip')} in all",
+        f"{names}, {length(subject, plan.width)} of usable width{in_all}",
+        *(f"{motif_heading(subject, m)}: {motif_cuts(subject, m)}" for m in motifs),
         *(f"{heading(subject, s)}, {sub_cuts(subject, plan, s)}" for s in plan.strips),
         *(f"{run_heading(run)}: {run_cuts(subject, run)}" for run in plan.joined),
     ]

@@ -1,6 +1,6 @@
 """How one cloth is cut: strips across it, and what each strip is cut into.
 
-In: a subject, fabrics that are cut from one cloth, and its plan. Out: one scene, to scale.
+In: a subject, fabrics cut from one cloth, its plan and its motifs. Out: one scene, to scale.
 Equal strips are drawn once and counted; very tall strips and very long runs are drawn broken.
 The squared end lies on the left, and on the right for the left hand.
 """
@@ -16,10 +16,24 @@ from quicktions import Fraction
 from pieceproof.cutting.plan import Joined, Placed, Plan, Strip, placed_in_strip, strip_count
 from pieceproof.demands import letter_of
 from pieceproof.diagrams.legible import PHONE, letter_fits, settled, wide, wrapped
+from pieceproof.diagrams.motifs import motif_band
+from pieceproof.diagrams.sheet import (
+    AFTER,
+    HEADING,
+    LETTERS,
+    LINE,
+    SELVAGE,
+    Band,
+    Sheet,
+    broken,
+    flush,
+    left_over,
+    rectangle,
+    selvages,
+)
 from pieceproof.diagrams.strip_words import heading, run_cuts, run_heading, sub_cuts, told
 from pieceproof.diagrams.subject import Subject, called, length
 from pieceproof.diagrams.words import counted, series
-from pieceproof.drawing.hatch import hatch_lines
 from pieceproof.drawing.scene import (
     MIRROR,
     Area,
@@ -32,69 +46,49 @@ from pieceproof.drawing.scene import (
     LineKind,
     Measure,
     Note,
-    Place,
     Scene,
     Side,
     TextKind,
     flat,
 )
+from pieceproof.fussy import Fussy
 
-_HEADING = 21.0
-_LINE = 17.0
-_AFTER = 14.0
-_LETTERS = 20.0
-_SELVAGE = 6.0
 _TALLEST = 180.0
-_HATCH = 7.0
 _RUN = 24.0
 _TEXT_MARGIN = 42
 _LONGEST_RUN = 12
 
 
-@dataclass(frozen=True)
-class _Sheet:
-    """The cloth as it is drawn: its plan, its colour's fabric, pixels for texts, scale."""
-
-    subject: Subject
-    fabric: str
-    plan: Plan
-    room: float
-    pixel: float
-
-    @property
-    def width(self) -> float:
-        return float(self.plan.width)
-
-    def px(self, pixels: float) -> float:
-        return pixels * self.pixel
-
-
-@dataclass(frozen=True)
-class _Band:
-    """Something drawn across the cloth, and where the next one may start."""
-
-    items: Sequence[Item]
-    end: float
-
-
-def cutting(subject: Subject, fabrics: Sequence[str], plan: Plan, width: int = PHONE) -> Scene:
-    """Squaring the cloth, its strips in cutting order, then what is joined from them."""
+def cutting(
+    subject: Subject,
+    fabrics: Sequence[str],
+    plan: Plan,
+    motifs: Sequence[Fussy],
+    width: int = PHONE,
+) -> Scene:
+    """Squaring the cloth, motifs, its strips in cutting order, then what is joined from them."""
     text = f"{length(subject, plan.width)} usable width"
     above = Measure((0, 0), (plan.width, 0), text)
 
     def build(pixel: float) -> Scene:
-        sheet = _Sheet(subject, fabrics[0], plan, width - _TEXT_MARGIN, pixel)
-        return _scene(sheet, fabrics, (above,), _squaring(sheet))
+        sheet = Sheet(subject, fabrics[0], plan, width - _TEXT_MARGIN, pixel)
+        return _scene(sheet, fabrics, motifs, (above,), _squaring(sheet))
 
     return settled(build, plan.width, width)
 
 
-def strips(subject: Subject, fabrics: Sequence[str], plan: Plan, width: int = PHONE) -> Scene:
+def strips(
+    subject: Subject,
+    fabrics: Sequence[str],
+    plan: Plan,
+    motifs: Sequence[Fussy],
+    width: int = PHONE,
+) -> Scene:
     """The same without the squaring, where another cloth of this width has shown it."""
 
     def build(pixel: float) -> Scene:
-        sheet = _Sheet(subject, fabrics[0], plan, width - _TEXT_MARGIN, pixel)
-        return _scene(sheet, fabrics, (), _Band((), 0.0))
+        sheet = Sheet(subject, fabrics[0], plan, width - _TEXT_MARGIN, pixel)
+        return _scene(sheet, fabrics, motifs, (), Band((), 0.0))
 
     return settled(build, plan.width, width)
 
@@ -103,8 +97,8 @@ def strip_alone(subject: Subject, fabric: str, plan: Plan, strip: Strip) -> Scen
     """One strip without a word about it, to stand beside its words."""
 
     def build(pixel: float) -> Scene:
-        sheet = _Sheet(subject, fabric, plan, PHONE - _TEXT_MARGIN, pixel)
-        edge, drawn = sheet.px(_SELVAGE), _drawn_strip(sheet, strip, sheet.px(1))
+        sheet = Sheet(subject, fabric, plan, PHONE - _TEXT_MARGIN, pixel)
+        edge, drawn = sheet.px(SELVAGE), _drawn_strip(sheet, strip, sheet.px(1))
         box = Box(-edge, 0, sheet.width + 2 * edge, drawn.end)
         return Scene(heading(subject, strip), "", box, tuple(drawn.items))
 
@@ -131,55 +125,65 @@ def _beside(item: Item) -> Item:
     return item
 
 
-def _scene(sheet: _Sheet, fabrics: Sequence[str], above: Sequence[Item], first: _Band) -> Scene:
+def _scene(
+    sheet: Sheet,
+    fabrics: Sequence[str],
+    motifs: Sequence[Fussy],
+    above: Sequence[Item],
+    first: Band,
+) -> Scene:
     """All bands below each other, after what stands above the first."""
     subject, plan = sheet.subject, sheet.plan
     bands = [first]
+    for fussy in motifs:
+        bands.append(motif_band(sheet, fussy, bands[-1].end))
     for strip in plan.strips:
         bands.append(_strip(sheet, strip, bands[-1].end))
     for joined in plan.joined:
         bands.append(_run(sheet, joined, bands[-1].end))
     names = series(called(subject, fabric) for fabric in fabrics)
-    edge = sheet.px(_SELVAGE)
+    lengths = [counted(len(motifs), "length")] if motifs else []
+    cut = [counted(strip_count(plan), "strip")] if plan.strips else []
+    edge = sheet.px(SELVAGE)
     return Scene(
-        f"Cutting {names}: {counted(strip_count(plan), 'strip')}",
-        told(subject, fabrics, plan),
-        Box(-edge, 0, sheet.width + 2 * edge, bands[-1].end - sheet.px(_AFTER)),
+        f"Cutting {names}: {series([*lengths, *cut])}",
+        told(subject, fabrics, plan, motifs),
+        Box(-edge, 0, sheet.width + 2 * edge, bands[-1].end - sheet.px(AFTER)),
         (*above, *(i for band in bands for i in band.items)),
     )
 
 
-def _squaring(sheet: _Sheet) -> _Band:
+def _squaring(sheet: Sheet) -> Band:
     """The uneven end of the cloth, the fold and the selvages."""
     height = max(float(sheet.plan.squaring), sheet.px(5))
     bottom, middle = height, sheet.width / 2
     below = bottom + sheet.px(13.5)
     items: list[Item] = [
-        *_left_over(sheet, 0, 0, sheet.width, height),
-        *_selvages(sheet, 0, height),
+        *left_over(sheet, 0, 0, sheet.width, height),
+        *selvages(sheet, 0, height),
         Line(((0, bottom), (sheet.width, bottom)), LineKind.CUT),
         Line(((middle, 0), (middle, bottom + sheet.px(5))), LineKind.FOLD),
-        _flush(sheet, "Square this end", below - sheet.px(_LINE / 2), TextKind.CAPTION),
+        flush(sheet, "Square this end", below - sheet.px(LINE / 2), TextKind.CAPTION),
         Note((middle, bottom), "fold", Side.BELOW, TextKind.CAPTION),
-        Note((sheet.width + sheet.px(_SELVAGE + 7), below), "selvage", Side.LEFT, TextKind.CAPTION),
+        Note((sheet.width + sheet.px(SELVAGE + 7), below), "selvage", Side.LEFT, TextKind.CAPTION),
     ]
-    return _Band(items, bottom + sheet.px(_LINE + _AFTER + 8))
+    return Band(items, bottom + sheet.px(LINE + AFTER + 8))
 
 
-def _strip(sheet: _Sheet, strip: Strip, top: float) -> _Band:
+def _strip(sheet: Sheet, strip: Strip, top: float) -> Band:
     """One of some equal strips between its heading and its cuts in words."""
-    drawn = _drawn_strip(sheet, strip, top + sheet.px(_HEADING))
+    drawn = _drawn_strip(sheet, strip, top + sheet.px(HEADING))
     text = wrapped(sub_cuts(sheet.subject, sheet.plan, strip), sheet.room, TextKind.CAPTION)
     items = [
-        _flush(sheet, heading(sheet.subject, strip), top, TextKind.LABEL),
+        flush(sheet, heading(sheet.subject, strip), top, TextKind.LABEL),
         *drawn.items,
-        _flush(sheet, text, drawn.end, TextKind.CAPTION),
+        flush(sheet, text, drawn.end, TextKind.CAPTION),
     ]
     lines = text.count("\n") + 1
-    return _Band(items, drawn.end + sheet.px(lines * _LINE + _AFTER))
+    return Band(items, drawn.end + sheet.px(lines * LINE + AFTER))
 
 
-def _drawn_strip(sheet: _Sheet, strip: Strip, y: float) -> _Band:
+def _drawn_strip(sheet: Sheet, strip: Strip, y: float) -> Band:
     """A strip below ``y``, its pieces from the left, what is left of it."""
     squeeze = min(1.0, sheet.px(_TALLEST) / float(strip.height))
     height = float(strip.height) * squeeze
@@ -187,15 +191,15 @@ def _drawn_strip(sheet: _Sheet, strip: Strip, y: float) -> _Band:
     used = max((p.right for p in pieces), default=0.0)
     small = [p for p in pieces if not p.fits(sheet.pixel)]
     items = [
-        *_selvages(sheet, y, height),
+        *selvages(sheet, y, height),
         *(area for p in pieces for area in _piece_items(sheet, p)),
         *_trimmings(sheet, pieces, y + height),
-        *_left_over(sheet, used, y, sheet.width - used, height),
+        *left_over(sheet, used, y, sheet.width - used, height),
         Line(((0, y), (0, y + height)), LineKind.CUT),
         *_small_letters(sheet, small, y + height),
-        *(_broken(sheet, y + height / 2) if squeeze < 1 else ()),
+        *(broken(sheet, y + height / 2) if squeeze < 1 else ()),
     ]
-    return _Band(items, y + height + sheet.px(_LETTERS if small else 5))
+    return Band(items, y + height + sheet.px(LETTERS if small else 5))
 
 
 @dataclass(frozen=True)
@@ -231,15 +235,15 @@ class _Piece:
         return letter_of(self.placed.letter)
 
 
-def _piece_items(sheet: _Sheet, piece: _Piece) -> Iterator[Item]:
-    corners = _rectangle(piece.left, piece.top, piece.right, piece.bottom)
+def _piece_items(sheet: Sheet, piece: _Piece) -> Iterator[Item]:
+    corners = rectangle(piece.left, piece.top, piece.right, piece.bottom)
     yield Area(corners, sheet.fabric, None, AreaKind.PIECE, 1)
     if piece.fits(sheet.pixel):
         middle = ((piece.left + piece.right) / 2, (piece.top + piece.bottom) / 2)
         yield Letter(middle, piece.letter)
 
 
-def _small_letters(sheet: _Sheet, small: Sequence[_Piece], bottom: float) -> Iterator[Item]:
+def _small_letters(sheet: Sheet, small: Sequence[_Piece], bottom: float) -> Iterator[Item]:
     """One letter below each run of equal pieces that are too small for theirs."""
     taken = float("-inf")
     for letter, run in groupby(small, key=lambda piece: piece.letter):
@@ -252,60 +256,33 @@ def _small_letters(sheet: _Sheet, small: Sequence[_Piece], bottom: float) -> Ite
         yield Letter((x, bottom + sheet.px(12)), letter)
 
 
-def _trimmings(sheet: _Sheet, pieces: Sequence[_Piece], bottom: float) -> Iterator[Item]:
+def _trimmings(sheet: Sheet, pieces: Sequence[_Piece], bottom: float) -> Iterator[Item]:
     """What is trimmed off below pieces that are not as high as the strip."""
     for (left, right), column in groupby(pieces, key=lambda piece: (piece.left, piece.right)):
         lowest = max(piece.bottom for piece in column)
         if bottom - lowest > 1e-9:
-            yield from _left_over(sheet, left, lowest, right - left, bottom - lowest)
+            yield from left_over(sheet, left, lowest, right - left, bottom - lowest)
 
 
-def _left_over(sheet: _Sheet, x: float, y: float, width: float, height: float) -> Iterator[Item]:
-    if width <= 0:
-        return
-    corners = _rectangle(x, y, x + width, y + height)
-    yield Area(corners, kind=AreaKind.OFFCUT, layer=1)
-    for stretch in hatch_lines(corners, 45, sheet.px(_HATCH)):
-        yield Line(stretch, LineKind.LEADER)
-
-
-def _selvages(sheet: _Sheet, y: float, height: float) -> Iterator[Item]:
-    """The selvages at both ends of a strip; they are cut off and not counted in the width."""
-    edge = sheet.px(_SELVAGE)
-    for left in (-edge, sheet.width):
-        corners = _rectangle(left, y, left + edge, y + height)
-        yield Area(corners, sheet.fabric, None, AreaKind.CLOTH)
-
-
-def _broken(sheet: _Sheet, y: float) -> Iterator[Item]:
-    """A gap with torn edges: the strip is taller than it is drawn."""
-    edge, tooth = sheet.px(_SELVAGE + 3), sheet.px(4)
-    count = 24
-    xs = [-edge + (sheet.width + 2 * edge) * i / count for i in range(count + 1)]
-    upper = [(x, y - tooth + (tooth if i % 2 else -tooth) / 2) for i, x in enumerate(xs)]
-    lower = [(x, py + 2 * tooth) for x, py in upper]
-    yield Area((*upper, *reversed(lower)), kind=AreaKind.CLOTH, layer=3)
-
-
-def _run(sheet: _Sheet, joined: Joined, top: float) -> _Band:
+def _run(sheet: Sheet, joined: Joined, top: float) -> Band:
     """Strips joined end to end, and the lengths cut from the run; one strip high, not to scale."""
-    y, bottom = top + sheet.px(_HEADING), top + sheet.px(_HEADING + _RUN)
+    y, bottom = top + sheet.px(HEADING), top + sheet.px(HEADING + _RUN)
     shown = min(joined.run, _LONGEST_RUN * sheet.plan.width)
     text = wrapped(run_cuts(sheet.subject, joined), sheet.room, TextKind.CAPTION)
     after = bottom + sheet.px(6)
     items = [
-        _flush(sheet, run_heading(joined), top, TextKind.LABEL),
+        flush(sheet, run_heading(joined), top, TextKind.LABEL),
         *_lengths(sheet, joined, shown, (y, bottom)),
         *_seams(sheet, joined, shown, (y, bottom)),
         *(_torn(sheet, y, bottom) if shown < joined.run else ()),
-        _flush(sheet, text, after, TextKind.CAPTION),
+        flush(sheet, text, after, TextKind.CAPTION),
     ]
     lines = text.count("\n") + 1
-    return _Band(items, after + sheet.px(lines * _LINE + _AFTER))
+    return Band(items, after + sheet.px(lines * LINE + AFTER))
 
 
 def _lengths(
-    sheet: _Sheet, joined: Joined, shown: Fraction, level: tuple[float, float]
+    sheet: Sheet, joined: Joined, shown: Fraction, level: tuple[float, float]
 ) -> Iterator[Item]:
     y, bottom = level
     scale = sheet.width / float(shown)
@@ -315,18 +292,18 @@ def _lengths(
         right = min(float((index + 1) * joined.length) * scale, sheet.width)
         if left >= sheet.width:
             return
-        yield Area(_rectangle(left, y, right, bottom), sheet.fabric, None, AreaKind.PIECE, 1)
+        yield Area(rectangle(left, y, right, bottom), sheet.fabric, None, AreaKind.PIECE, 1)
         ends = [left, *(x for x in seams if left < x < right), right]
         free, x = max((b - a, (a + b) / 2) for a, b in pairwise(ends))
         if letter_fits(free, sheet.pixel, letter_of(joined.letter)):
             yield Letter((x, (y + bottom) / 2), letter_of(joined.letter))
     used = float(joined.count * joined.length) * scale
     if shown == joined.run:
-        yield from _left_over(sheet, used, y, sheet.width - used, bottom - y)
+        yield from left_over(sheet, used, y, sheet.width - used, bottom - y)
 
 
 def _seams(
-    sheet: _Sheet, joined: Joined, shown: Fraction, level: tuple[float, float]
+    sheet: Sheet, joined: Joined, shown: Fraction, level: tuple[float, float]
 ) -> Iterator[Item]:
     y, bottom = level
     slant = sheet.px(_RUN) / 2 if joined.join == "diagonal" else 0.0
@@ -336,26 +313,16 @@ def _seams(
         yield Line(((x - slant, y), (x + slant - past, bottom - up)), LineKind.SEAM)
 
 
-def _seam_places(sheet: _Sheet, joined: Joined, shown: Fraction) -> list[float]:
+def _seam_places(sheet: Sheet, joined: Joined, shown: Fraction) -> list[float]:
     """The middles of the seams; each strip but the first adds its length less the loss."""
     step = sheet.plan.width - joined.loss
     places = [index * step + joined.loss / 2 for index in range(1, joined.strips)]
     return [float(place / shown) * sheet.width for place in places if place < shown]
 
 
-def _torn(sheet: _Sheet, y: float, bottom: float) -> Iterator[Item]:
+def _torn(sheet: Sheet, y: float, bottom: float) -> Iterator[Item]:
     right, tooth = sheet.width, sheet.px(4)
     ys = [y + (bottom - y) * i / 4 for i in range(5)]
     edge = [(right - tooth * (1 + i % 2), py) for i, py in enumerate(ys)]
     far = right + sheet.px(3)
     yield Area((*edge, (far, bottom), (far, y)), kind=AreaKind.CLOTH, layer=3)
-
-
-def _flush(sheet: _Sheet, text: str, top: float, kind: TextKind) -> Note:
-    """Text flush with the left edge of the cloth, from ``top`` down."""
-    lines = text.count("\n") + 1
-    return Note((sheet.px(-7), top + sheet.px(lines * _LINE / 2)), text, Side.RIGHT, kind)
-
-
-def _rectangle(left: float, top: float, right: float, bottom: float) -> tuple[Place, ...]:
-    return ((left, top), (right, top), (right, bottom), (left, bottom))

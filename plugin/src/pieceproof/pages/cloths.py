@@ -109,15 +109,15 @@ def _cloth(axes: Axes, all_cuts: Sequence[Cut], named: NamedGroup) -> Cloth:
 def _strips(
     axes: Axes, needs: Mapping[Combination, tuple[Cut, Need]], played: Variant[None], anchor: str
 ) -> tuple[tuple[Variant[Pictured], ...], Mapping[str, bytes]]:
-    """Drawings of the strips in every colour: too many for the page, so each has its file."""
+    """Drawings of the cutting in every colour: too many for the page, so each has its file."""
     colourways = played.holds.get("colourway", axes.colourway.tokens)
     cases: list[tuple[Combination, Pictured]] = []
     files: dict[str, bytes] = {}
     dark = values(next(iter(needs.values()))[0].sized.design)
     for (size, width), (cut, need) in needs.items():
-        if not need.plan.strips:
+        if not (need.plan.strips or need.fussy):
             continue
-        drawn = cutting(cut.subject, need.fabrics, need.plan)
+        drawn = cutting(cut.subject, need.fabrics, need.plan, need.fussy)
         for hand, scene in (("right", drawn), ("left", left_handed(drawn))):
             for key in cut.sized.design.colourways:
                 if token(key) in colourways:

@@ -100,10 +100,16 @@ def _fussy_rows(table: _Table, fussy: Fussy) -> Iterator[Row]:
         fussy.count,
         show_size(measure, fussy.across, fussy.along) + _by_template(table, fussy.letter),
         *_letter_and_called(table, fussy.letter),
-        f"a motif in the middle of each: {fussy.abreast} side by side, "
-        f"{show_length(measure, fussy.apart_across)} from middle to middle, "
-        f"in {_rows_of(table, fussy)}",
+        f"a motif in the middle of each: {_abreast(table, fussy)}in {_rows_of(table, fussy)}",
     )
+
+
+def _abreast(table: _Table, fussy: Fussy) -> str:
+    abreast = min(fussy.abreast, fussy.count)
+    if abreast == 1:
+        return ""
+    far = show_length(table.design.measure, fussy.apart_across)
+    return f"{abreast} side by side, {far} from middle to middle, "
 
 
 def _rows_of(table: _Table, fussy: Fussy) -> str:

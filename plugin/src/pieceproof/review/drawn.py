@@ -160,10 +160,11 @@ def _scenes(sized: Sized, called: Mapping[str, str]) -> Iterator[tuple[str, Scen
     of = subject(sized.design, sized.publication, sized.drawing)
     yield from plates(of).items()
     for need in sized.requirements.needs:
-        if need.plan.strips:
+        if need.plan.strips or need.fussy:
             parts = PLUS.join(called[fabric] for fabric in need.fabrics)
             width = sized.design.measure.show(need.usable_width)
-            yield f"strips of {parts}, {WIDTH} {width}", cutting(of, need.fabrics, need.plan)
+            scene = cutting(of, need.fabrics, need.plan, need.fussy)
+            yield f"strips of {parts}, {WIDTH} {width}", scene
 
 
 def _differing(old: Scene | None, new: Scene | None) -> tuple[tuple[Flat, ...], tuple[Flat, ...]]:

@@ -13,6 +13,7 @@ from quicktions import Fraction
 
 from pieceproof.backs import BackPlan, Seams
 from pieceproof.compile import Sized
+from pieceproof.cut_words import cuts_by_kind
 from pieceproof.cutting.plan import Joined, Strip
 from pieceproof.facts import PLUS, WIDTH, called
 from pieceproof.lengths import parse_length
@@ -46,6 +47,9 @@ def cloth_lines(sized: Sized, key: re.Match[str]) -> Iterator[Line]:
         yield Line("", show(need.yardage.published), "bought")
         yield Line("-", show(need.yardage.needed), "needed")
         yield Line("=", show(need.yardage.room), "")
+    elif what == "cuts":
+        kinds = (words.split(" ", 1) for words in cuts_by_kind(need.cuts))
+        yield from added([(count, words) for count, words in kinds], str(need.cuts.total))
     elif what.startswith("join "):
         run = next(run for run in need.plan.joined if run.letter == what.removeprefix("join "))
         yield from _run(sized, need, run)
