@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import Protocol
 
 from quicktions import Fraction
 
@@ -121,7 +122,13 @@ def followed(
     return hems, tuple(crossings)
 
 
-def _named(step: Step, table: _Table, known: _Allowances) -> _Table:
+class _Renaming(Protocol):
+    """What is known of pieces of cloth by their names."""
+
+    def renamed(self, names: Mapping[str, str]) -> None: ...
+
+
+def _named(step: Step, table: _Table, known: _Renaming) -> _Table:
     """Cloth just taken goes by the name of the item; parts of one thing become two."""
     if isinstance(step, Take):
         return _renamed(table, step.item, lambda _: step.item)
