@@ -51,11 +51,12 @@ class Ridge:
     """A seam's end: its place along an edge, raw, and where its allowance lies from there.
 
     1 is toward the end of the edge, -1 toward its start, 0 both, None not the same in all of the
-    things that a round gives. Edges run from the left and from the top.
+    things that a round of ``kinds_of`` gives. Edges run from the left and from the top.
     """
 
     place: Number
     way: int | None
+    kinds_of: str = ""
 
 
 @dataclass(frozen=True)
