@@ -54,7 +54,10 @@ def test_on_paper(counter: Path, browser: Browser, name: str) -> None:
 def test_what_stays_together_on_paper(
     counter: Path, browser: Browser, tmp_path: Path, paper: str, kits: int
 ) -> None:
-    """No label is cut by the end of a page or alone on one; rows of strips have their heads."""
+    """No label is cut by the end of a page or alone on one; rows of strips have their heads.
+
+    Two bags' lists share a sheet.
+    """
     size = "small" if kits == 1 else "large"
     sheet = counter / f"eddy-runner-{size}-low-water-{kits}" / "index.html"
     page = browser.new_page()
@@ -73,6 +76,9 @@ def test_what_stays_together_on_paper(
         assert piles + bags != 1
         if re.search(r"stacks? of \d|left whole", text):
             assert "and stack" in text
+    lists = [text.count("In each bag of ") for text in texts]
+    assert [count for count in lists if count] == [1 if kits == 1 else 2]
+    assert sum(text.count("Pieces of cloth in all") for text in texts) == sum(lists)
     assert sum(len(re.findall(PARTS_OF_LABELS[1], text)) for text in texts) == kits
     assert f"page 1 of {len(texts)}" in texts[0]
     assert not any(text.removesuffix(f"of {len(texts)}").count(" ") < 10 for text in texts)
