@@ -110,3 +110,23 @@ def test_never_wider_than_the_screen(counter: Path, browser: Browser, name: str)
         page.set_viewport_size({"width": width, "height": 800})
         assert page.evaluate("document.documentElement.scrollWidth") <= width
     page.close()
+
+
+@pytest.mark.parametrize("paper", PAPER_MM)
+def test_two_colourways_share_a_sheet(
+    counter: Path, browser: Browser, tmp_path: Path, paper: str
+) -> None:
+    """Each with its drawings, its cloths and its verdict in one piece."""
+    page = browser.new_page()
+    page.goto((counter.parent / "patterns" / "eddy-runner" / "colours" / "index.html").as_uri())
+    page.add_style_tag(path=LOOKS)
+    page.pdf(path=tmp_path / "colours.pdf", format=paper)
+    page.emulate_media(media="print")
+    for way in page.locator("section.colourway").all():
+        assert way.evaluate("way => getComputedStyle(way).breakInside") == "avoid"
+    page.close()
+    (text,) = (
+        " ".join(sheet.get_textpage().get_text_bounded().split())
+        for sheet in pypdfium2.PdfDocument(tmp_path / "colours.pdf")
+    )
+    assert all(name in text for name in ("Low Water", "Boathouse"))
