@@ -14,7 +14,7 @@ from math import hypot, inf
 
 from pieceproof.bench.seams_shown import SewnIn, Stretch, seams_shown
 from pieceproof.bench.sewing import Shop
-from pieceproof.bench.watch import sewn_makes
+from pieceproof.bench.table import cloth
 from pieceproof.diagrams import words
 from pieceproof.diagrams.legible import PHONE, not_tall, scale_of, settled
 from pieceproof.diagrams.subject import Subject, area
@@ -43,7 +43,7 @@ from pieceproof.pressing_choices import (
     pressed_by_value,
     sewn_one_by_one,
 )
-from pieceproof.published import Make, Picture
+from pieceproof.published import Make, MakeKind, Picture
 from pieceproof.steps import AssembleOnPoint
 
 SEAMS_OF = "seams of "
@@ -82,8 +82,12 @@ def numbered_seams(subject: Subject, make: Make) -> Mapping[str, tuple[Stretch, 
     keys = numbered(thing) if thing else ()
     if not keys:
         return {}
-    before = subject.publication.makes[: subject.publication.makes.index(make)]
-    shop = Shop(sewn_makes(subject.publication, before), subject.publication.seam)
+    whole = {
+        centre.name: cloth("", "", centre.width, centre.height)
+        for centre in subject.publication.makes
+        if centre.kind is MakeKind.CENTRE
+    }
+    shop = Shop({**whole, **subject.things}, subject.publication.seam)
     found: dict[str, tuple[Stretch, ...]] = {}
     numbers = {
         step: number
