@@ -1,5 +1,5 @@
-"""Lists of many sizes and few pieces of each: cloth cut up from edge to edge, so that its own length
-is known to hold all pieces if they may be laid anywhere.
+"""Lists of many sizes and few pieces of each: cloth cut up from edge to edge, so that its own
+length is known to hold all pieces if they may be laid anywhere.
 """
 
 from __future__ import annotations
