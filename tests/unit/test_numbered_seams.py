@@ -102,19 +102,11 @@ def check(seen: Subject) -> None:
             assert any(far(p, s) < BESIDE for p in places for s in stretches), (name, key)
 
 
-def named(make: Make) -> Iterator[str]:
-    """The numbers that may be chosen, but for the ends of rows on point that have no triangle."""
+def named(make: Make) -> tuple[str, ...]:
+    """The numbers that may be chosen."""
     thing = joined_in_rows(make.steps) or sewn_one_by_one(make.steps)
     assert thing is not None
-    on_point = [step for step in make.steps if isinstance(step, AssembleOnPoint)]
-    rows = [row for step in on_point for row in step.rows]
-    none = {
-        f"row {r} seam {n}"
-        for r, row in enumerate(rows, start=1)
-        for n in (1, len(row.cells) + 1)
-        if row.first is None
-    }
-    yield from (key for key in numbered(thing) if key not in none)
+    return numbered(thing)
 
 
 def far(place: tuple[object, object], stretch: tuple[tuple[object, object], ...]) -> float:

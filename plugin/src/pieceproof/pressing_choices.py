@@ -42,13 +42,15 @@ class Choice:
 class Pressed:
     """A thing that may be chosen for: the seams in each row, and between rows; or a unit.
 
-    ``inside`` says what is sewn to what in each seam that is sewn by itself.
+    ``inside`` says what is sewn to what in each seam that is sewn by itself. ``absent`` are seams
+    of rows on point whose ends have no triangle: they count, but nobody sews them.
     """
 
     rows: Sequence[int]
     between: int
     is_unit: bool = False
     inside: tuple[str, ...] = ()
+    absent: frozenset[str] = frozenset()
 
 
 NO_CHOICE = Choice({})
@@ -80,8 +82,17 @@ def joined_in_rows(steps: Sequence[Step]) -> Pressed | None:
         if isinstance(step, Assemble):
             return Pressed([len(row) - 1 for row in step.rows], len(step.rows) - 1)
         if isinstance(step, AssembleOnPoint):
-            return Pressed([len(row.cells) + 1 for row in step.rows], len(step.rows) - 1)
+            rows = [len(row.cells) + 1 for row in step.rows]
+            return Pressed(rows, len(step.rows) - 1, absent=frozenset(_absent(step)))
     return None
+
+
+def _absent(step: AssembleOnPoint) -> Iterator[str]:
+    for number, row in enumerate(step.rows, start=1):
+        if row.first is None:
+            yield f"row {number} seam 1"
+        if row.last is None:
+            yield f"row {number} seam {len(row.cells) + 1}"
 
 
 def sewn_one_by_one(steps: Sequence[Step]) -> Pressed | None:
@@ -99,7 +110,7 @@ def pressed_by_value(steps: Sequence[Step]) -> Pressed:
 
 def numbered(thing: Pressed) -> tuple[str, ...]:
     """The keys of all its seams that have a number."""
-    rows = (seam for row in _in_rows(thing) for seam in row)
+    rows = (seam for row in _in_rows(thing) for seam in row if seam not in thing.absent)
     inside = (f"seam {n}" for n in range(1, len(thing.inside) + 1))
     return (*rows, *_between(thing), *inside)
 
@@ -196,10 +207,10 @@ def _fitting(thing: Pressed, key: str) -> _Fit | None:
         return None
     if match["seam"]:
         seam = f"row {int(match['row'])} seam {int(match['seam'])}"
-        return _Fit(((seam,),), _ACROSS) if any(seam in row for row in rows) else None
+        return _Fit(((seam,),), _ACROSS) if seam in numbered(thing) else None
     if match["row"]:
         number = int(match["row"])
-        known = 1 <= number <= len(rows) and rows[number - 1]
+        known = 1 <= number <= len(rows) and set(rows[number - 1]) - thing.absent
         return _Fit((rows[number - 1],), (*_ACROSS, *_FROM_MIDDLE)) if known else None
     seam = f"between {int(match['between'])}"
     return _Fit(((seam,),), _DOWN) if seam in between else None
@@ -249,7 +260,9 @@ def _no_such_seam(
         expected = one_of(keys)
     else:
         single = "; a single one as `row 1 seam 2` or `between 2`"
-        keys = [f"row {n}" for n, seams in enumerate(thing.rows, start=1) if seams]
+        keys = [
+            f"row {n}" for n, row in enumerate(_in_rows(thing), start=1) if set(row) - thing.absent
+        ]
         keys += ["rows"] if keys else []
         keys += ["between"] if thing.between else []
         expected = one_of(keys) + single
