@@ -6,10 +6,11 @@ if there are any, and a length that no plan can beat.
 Length after length from the relaxed program's bound up is proved to be too short, or met
 (meeting); where that takes long, by cases of which roundings raise the bound (branching). Where
 that takes too much, a plan is shortened part by part (improve). A plan of few strips is
-searched by their numbers first (few): among equals that finds the simpler one. Where sizes are
-many, plans are made strip after strip before all that (successive).
+searched by their numbers first (few): among equals that finds the simpler one. Plans of few strips
+are also made strip after strip (successive), and those of many sizes before all else.
 """
 
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from pieceproof.cutting.board import Board, Cut, length
@@ -22,7 +23,7 @@ from pieceproof.cutting.relaxed import Vertex, relaxed
 from pieceproof.cutting.successive import successive
 
 MANY = 12  # sizes; of more a plan is made strip after strip first
-LEARNT = 0.3  # of the effort that is spent on that, at most
+LEARNT_FIRST, LEARNT = 0.3, 0.15  # of the effort that is left, for that at most
 FEW = 28  # strips
 COUNTED = 12  # strips; for fewer of them is only looked in plans of no more
 COUNTING = 0.2  # of the effort that is left, for that at most
@@ -43,12 +44,25 @@ def shortest(board: Board, known: int, effort: Effort) -> Shortest:
     """The shortest plans, in units of the board; `known` is the length of a plan at hand."""
     if len(board.need) <= MANY:
         return _by_program(board, known, effort)
-    with effort.share(LEARNT) as part:
-        cuts = successive(board, part)
-    shorter = [cuts] if cuts and length(board, cuts) < known else []
-    known = min([known, *(length(board, cuts) for cuts in shorter)])
+    with effort.share(LEARNT_FIRST) as part:
+        learnt = _strip_after_strip(board, known, part)
+    known = min([known, *(length(board, cuts) for cuts in learnt)])
     found = _by_program(board, known, effort)
-    return Shortest(found.plans or shorter, found.bound)
+    return Shortest(found.plans or learnt, found.bound)
+
+
+def _by_program(board: Board, known: int, effort: Effort) -> Shortest:
+    if board.width * sum(len(slots) for slots in board.slots) > effort.left:
+        return Shortest([], 0)
+    try:
+        vertex = relaxed(board, effort)
+    except GaveUpError:
+        vertex = None
+    if vertex is None:
+        return Shortest([], 0)
+    strips = sum(vertex.strips.values()) // vertex.scale
+    ways = _FEW_STRIPS if strips < FEW else _MANY_STRIPS
+    return _one_way_after_the_other(ways, vertex, known, effort)
 
 
 def of_fewer_strips(board: Board, known: int, strips: int, effort: Effort) -> list[Cut] | None:
@@ -64,27 +78,15 @@ def of_fewer_strips(board: Board, known: int, strips: int, effort: Effort) -> li
         return searched(counted, times * known + strips, part).cuts
 
 
-def _by_program(board: Board, known: int, effort: Effort) -> Shortest:
-    if board.width * sum(len(slots) for slots in board.slots) > effort.left:
-        return Shortest([], 0)
-    try:
-        vertex = relaxed(board, effort)
-    except GaveUpError:
-        vertex = None
-    if vertex is None:
-        return Shortest([], 0)
-    strips = sum(vertex.strips.values()) // vertex.scale
-    return (_few if strips < FEW else _many)(vertex, known, effort)
+_Way = Callable[[Vertex, int, int, Effort], Shortest]
 
 
-def _few(vertex: Vertex, known: int, effort: Effort) -> Shortest:
+def _one_way_after_the_other(
+    ways: Sequence[tuple[float, _Way]], vertex: Vertex, known: int, effort: Effort
+) -> Shortest:
+    """Each with its share of what is left, until the plan at hand is proven."""
     found = Shortest([], vertex.bound)
-    for share, way in (
-        (FIRST, _searched),
-        (CLIMB_FEW, _climbed),
-        (1.0, _searched),
-        (1.0, _by_cases),
-    ):
+    for share, way in ways:
         with effort.share(share) as part:
             more = way(vertex, known, found.bound, part)
         found = Shortest(more.plans or found.plans, max(found.bound, more.bound))
@@ -94,12 +96,16 @@ def _few(vertex: Vertex, known: int, effort: Effort) -> Shortest:
     return found
 
 
-def _many(vertex: Vertex, known: int, effort: Effort) -> Shortest:
-    with effort.share(CLIMB) as part:
-        found = _climbed(vertex, known, vertex.bound, part)
-    if found.plans or found.bound >= known:
-        return found
-    return _by_cases(vertex, known, found.bound, effort)
+def _learnt(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest:
+    """By plans made strip after strip, unless sizes are many: then they were made first."""
+    if len(vertex.board.need) > MANY:
+        return Shortest([], bound)
+    return Shortest(_strip_after_strip(vertex.board, known, effort), bound)
+
+
+def _strip_after_strip(board: Board, known: int, effort: Effort) -> list[list[Cut]]:
+    cuts = successive(board, effort)
+    return [cuts] if cuts and length(board, cuts) < known else []
 
 
 def _searched(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest:
@@ -143,3 +149,13 @@ def _shortened(vertex: Vertex, known: int, effort: Effort) -> list[list[Cut]]:
     except GaveUpError:
         return []
     return [cuts] if length(vertex.board, cuts) < known else []
+
+
+_FEW_STRIPS: tuple[tuple[float, _Way], ...] = (
+    (FIRST, _searched),
+    (CLIMB_FEW, _climbed),
+    (LEARNT, _learnt),
+    (1.0, _searched),
+    (1.0, _by_cases),
+)
+_MANY_STRIPS: tuple[tuple[float, _Way], ...] = ((CLIMB, _climbed), (1.0, _by_cases))

@@ -7,14 +7,14 @@ and Mukhacheva, Pesquisa Operacional 20 (2000) 153-168). It serves lists of many
 pieces of each, of which the relaxed program says little.
 """
 
+from itertools import count
 from typing import NamedTuple
 
 from pieceproof.cutting.board import SCALE, Board, Cut, Filling, Slot, length, yields
 from pieceproof.cutting.effort import Effort
 from pieceproof.cutting.knapsack import best_filling, items_of, table
 
-PLANS = 300  # at most
-IN_VAIN = 100  # plans, one after the other
+IN_VAIN = 2000  # plans, one after the other
 CONVEX = 20  # a large piece is worth up to a twentieth more than its area
 WEIGHTS = 3  # of what was known against what is learnt: 1, 2, 3, 1, ...
 PER_ITEM = 400  # steps
@@ -33,7 +33,7 @@ def successive(board: Board, effort: Effort) -> list[Cut]:
     areas = [some[0].slot.width * board.heights[some[0].height] for some in openings]
     plain = [_plain(area, max(areas)) for area in areas]
     worth, best, vain = list(plain), list[Cut](), 0
-    for number in range(PLANS):
+    for number in count():
         cuts = _plan(board, openings, worth, effort)
         if effort.spent or vain == IN_VAIN:
             break
