@@ -11,8 +11,9 @@ from typing import NamedTuple
 
 import numpy as np
 import rectpack
+from numpy.typing import NDArray
 from quicktions import Fraction
-from scipy.optimize import Bounds, LinearConstraint, milp
+from scipy.optimize import Bounds, LinearConstraint, OptimizeResult, milp
 from scipy.sparse import csr_matrix
 
 from pieceproof.cutting.demand import Demand
@@ -67,30 +68,57 @@ def packed(demand: Demand) -> Fraction | None:
 
 def referee(demand: Demand, seconds: float) -> Refereed | None:
     """The least length by an independent integer program; None where it would be too large."""
-    rows, columns, entries, costs = [], [], [], []
-    for height, filling in _fillings(demand):
-        if len(costs) == MOST_FILLINGS:
-            return None
-        for want, pieces in filling.items():
-            rows.append(want)
-            columns.append(len(costs))
-            entries.append(pieces)
-        costs.append(height)
-    shape = len(demand.wants), len(costs)
-    found = milp(
-        np.array(costs, float),
-        constraints=LinearConstraint(
-            csr_matrix((entries, (rows, columns)), shape),
-            [want.count for want in demand.wants],
-            np.inf,
-        ),
+    asked = _program(demand)
+    if asked is None:
+        return None
+    fillings, heights = asked
+    pieces = LinearConstraint(fillings, [want.count for want in demand.wants], np.inf)
+    found = _solved(heights, (pieces,), seconds)
+    if found.x is None:
+        return None
+    return Refereed(round(found.fun) * demand.step, found.mip_dual_bound > round(found.fun) - 0.99)
+
+
+def fewest_strips(demand: Demand, length: Fraction, seconds: float) -> int | None:
+    """The fewest strips that hold every piece and are no longer than that together; None where it
+    is not known.
+    """
+    asked = _program(demand)
+    if asked is None:
+        return None
+    fillings, heights = asked
+    pieces = LinearConstraint(fillings, [want.count for want in demand.wants], np.inf)
+    short = LinearConstraint(heights[None, :], 0, float(length / demand.step))
+    found = _solved(np.ones(len(heights)), (pieces, short), seconds)
+    known = found.x is not None and found.mip_dual_bound > round(found.fun) - 0.99
+    return round(found.fun) if known else None
+
+
+def _solved(
+    costs: NDArray[np.float64], constraints: tuple[LinearConstraint, ...], seconds: float
+) -> OptimizeResult:
+    return milp(
+        costs,
+        constraints=constraints,
         integrality=np.ones(len(costs)),
         bounds=Bounds(0, np.inf),
         options={"time_limit": seconds, "mip_rel_gap": 0},
     )
-    if found.x is None:
-        return None
-    return Refereed(round(found.fun) * demand.step, found.mip_dual_bound > round(found.fun) - 0.99)
+
+
+def _program(demand: Demand) -> tuple[csr_matrix, NDArray[np.float64]] | None:
+    """The pieces in every filling, a column for each, and the heights of the strips."""
+    rows, columns, entries, heights = [], [], [], []
+    for height, filling in _fillings(demand):
+        if len(heights) == MOST_FILLINGS:
+            return None
+        for want, pieces in filling.items():
+            rows.append(want)
+            columns.append(len(heights))
+            entries.append(pieces)
+        heights.append(height)
+    shape = len(demand.wants), len(heights)
+    return csr_matrix((entries, (rows, columns)), shape), np.array(heights, float)
 
 
 def _pieces(demand: Demand) -> Iterator[tuple[int, int]]:

@@ -54,7 +54,10 @@ def test_on_paper(counter: Path, browser: Browser, name: str) -> None:
 def test_what_stays_together_on_paper(
     counter: Path, browser: Browser, tmp_path: Path, paper: str, kits: int
 ) -> None:
-    """No label is cut by the end of a page or alone on one; rows of strips have their heads."""
+    """No label is cut by the end of a page or alone on one; rows of strips have their heads.
+
+    Two bags' lists share a sheet.
+    """
     size = "small" if kits == 1 else "large"
     sheet = counter / f"eddy-runner-{size}-low-water-{kits}" / "index.html"
     page = browser.new_page()
@@ -73,6 +76,9 @@ def test_what_stays_together_on_paper(
         assert piles + bags != 1
         if re.search(r"stacks? of \d|left whole", text):
             assert "and stack" in text
+    lists = [text.count("In each bag of ") for text in texts]
+    assert [count for count in lists if count] == [1 if kits == 1 else 2]
+    assert sum(text.count("Pieces of cloth in all") for text in texts) == sum(lists)
     assert sum(len(re.findall(PARTS_OF_LABELS[1], text)) for text in texts) == kits
     assert f"page 1 of {len(texts)}" in texts[0]
     assert not any(text.removesuffix(f"of {len(texts)}").count(" ") < 10 for text in texts)
@@ -104,3 +110,23 @@ def test_never_wider_than_the_screen(counter: Path, browser: Browser, name: str)
         page.set_viewport_size({"width": width, "height": 800})
         assert page.evaluate("document.documentElement.scrollWidth") <= width
     page.close()
+
+
+@pytest.mark.parametrize("paper", PAPER_MM)
+def test_two_colourways_share_a_sheet(
+    counter: Path, browser: Browser, tmp_path: Path, paper: str
+) -> None:
+    """Each with its drawings, its cloths and its verdict in one piece."""
+    page = browser.new_page()
+    page.goto((counter.parent / "patterns" / "eddy-runner" / "colours" / "index.html").as_uri())
+    page.add_style_tag(path=LOOKS)
+    page.pdf(path=tmp_path / "colours.pdf", format=paper)
+    page.emulate_media(media="print")
+    for way in page.locator("section.colourway").all():
+        assert way.evaluate("way => getComputedStyle(way).breakInside") == "avoid"
+    page.close()
+    (text,) = (
+        " ".join(sheet.get_textpage().get_text_bounded().split())
+        for sheet in pypdfium2.PdfDocument(tmp_path / "colours.pdf")
+    )
+    assert all(name in text for name in ("Low Water", "Boathouse"))

@@ -196,6 +196,7 @@ def test_drawings(patterns: Path, tmp_path: Path) -> None:
         ("top", "svg", b"<svg "),
         ("assembly top", "png", b"\x89PNG"),
         ("making point", "svg", b"<svg "),
+        ("seams of star", "svg", b"<svg "),
     ):
         path = tmp_path / f"drawing.{kind}"
         words = ["draw", "eddy-runner", which, "--size", "large", "--colourway", "boathouse"]

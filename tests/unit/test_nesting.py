@@ -129,6 +129,17 @@ def test_every_seam_of_these_shop_patterns_nests(slug: str) -> None:
         assert {m.lying for m in size.meetings} == {Lying.NESTED}
 
 
+def test_how_units_of_two_kinds_meet_is_the_makers_choice_and_the_steps_say_why() -> None:
+    """Hourglasses come two from one pair of layers; what one kind does at a seam, one does not."""
+    size = shop_pattern("slack-water").sizes[0]
+    either = [m for m in size.meetings if m.lying is Lying.EITHER]
+    assert {(m.make, *m.kinds) for m in either} == {("mooring", "knot"), ("skein", "eddy")}
+    assert not any(m.kinds for m in size.meetings if m.lying is not Lying.EITHER)
+    said = " ".join(next(i.steps for i in size.instructions if i.make.name == "mooring"))
+    assert "The knot units come in two kinds, cut apart from the same layers" in said
+    assert said.count("try one of each in its place") == 1
+
+
 def test_what_does_not_nest_is_listed_by_place() -> None:
     """Log cabins are pressed away from their centres, whichever way they lie beside each other."""
     size = next(s for s in shop_pattern("ferry-house").sizes if s.design.size == "nook")

@@ -16,13 +16,18 @@ from itertools import product
 import pytest
 from chromium import drawn_by_chromium
 from PIL import Image, ImageChops, ImageStat
+from small_shop import PLAIN
 
+from pieceproof.compile import compile_pattern
 from pieceproof.drawing.frame import Frame
 from pieceproof.drawing.photographs import Photograph
 from pieceproof.drawing.raster import to_png
 from pieceproof.drawing.scene import Area, AreaKind, Box, Scene, flat
 from pieceproof.drawing.style import Look
 from pieceproof.drawing.svg import frame_of, to_svg
+from pieceproof.pages.shop import CLOSED, INDEX, publish_shop
+from pieceproof.prose import Prose
+from pieceproof.shelf import Shelved
 
 WIDE, HIGH = 57.5, 20.0
 CARD_WIDE, CARD_HIGH = 2.3, 1.7
@@ -180,3 +185,26 @@ def test_cloth_left_over_shows_no_photograph() -> None:
     corners = ((0, 0), (4, 0), (4, 4), (0, 4))
     scene = Scene("An offcut", "", Box(0, 0, 4, 4), (Area(corners, "print", 3, AreaKind.OFFCUT),))
     assert "<image" not in to_svg(scene, Look.COLOUR, "top", 360, COLOURS, PRINTS)
+
+
+RUN = "runs:\n  - {pattern: eddy-runner, size: large, colourway: low-water, kits: 2}\n"
+SWAPPED = RUN.replace("kits: 2}", "kits: 2, instead: [{of: Wet Slate, use: Ferry Ochre}]}")
+
+
+@pytest.mark.parametrize(("run", "shows"), [(RUN, True), (SWAPPED, False)])
+def test_a_kit_shows_the_photograph_of_a_cloth_that_is_in_it(run: str, shows: bool) -> None:
+    """On the labels and in the picture of the top; none of a cloth that another stands in for."""
+    text = PLAIN.replace(
+        'colour: "#3b5166"}', 'colour: "#3b5166", swatch: {file: card.png, width: 2}}'
+    )
+    files = {"pattern.yaml": text.encode(), "card.png": card()}
+    shelved = Shelved(files, compile_pattern("eddy-runner", files), Prose(), ())
+    shop, problems = publish_shop({"eddy-runner": shelved}, "kits.yaml", run.encode(), CLOSED, "")
+    assert not problems
+    (page,) = (page for path, page in shop.pages.items() if path != INDEX)
+    folder = next(path for path in shop.files if path.endswith("/top.svg")).rpartition("/")[0]
+    (found,) = shelved.pattern.prints.values()
+    labels = next(html for html in page.fragments if "kit-piles" in html)
+    assert (f'<img src="{found.file}"' in labels) is shows
+    assert (f"{folder}/{found.file}" in shop.files) is shows
+    assert (b"<pattern" in shop.files[f"{folder}/top.svg"]) is shows

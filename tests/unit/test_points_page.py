@@ -77,6 +77,25 @@ def test_a_wide_seam_says_what_comes_out(section: Points) -> None:
     assert not wide.lost
 
 
+SASHING = "{fabric: water, width: 1, cornerstones: heart, place: between and around}"
+
+
+def test_what_does_not_fit_is_a_single_strip_or_a_row_that_is_joined() -> None:
+    """A star has two seams each way and comes out 4/16 small; a row of sashes meets two stars."""
+    sashed = PLAIN.replace("  across: 3\n", f"  across: 3\n  sashing: {SASHING}\n", 1)
+    section = section_of(compiled(sashed))
+    wide = next(v.content for v in section.outcomes if v.content.three == '3 1/4"')
+    assert wide.misfits[0] == (
+        "Too long in the quilt centre for what they are sewn to: "
+        'each **H** by 1/4", the row joined of **E** and **H** by 1/2".'
+    )
+    assert wide.misfits[1].startswith("Too long in the quilt top for what they are sewn to: each ")
+    listed = next(row for row in section.table[0].content if row.three == '3 1/4"')
+    assert listed.worst == wide.worst
+    assert listed.worst.startswith("by up to ")
+    assert listed.worst.endswith(", in the quilt top")
+
+
 def test_seams_off_by_chance_are_reckoned_alike_every_time(sizes: tuple[Sized, ...]) -> None:
     (first,) = sizes[0].seam_check.uneven
     (again,) = compiled(PLAIN + UNEVEN)[0].seam_check.uneven

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -175,3 +176,17 @@ def test_methods_are_compared_where_there_is_a_choice() -> None:
     assert {"half-square triangles", "half-square triangles eight at a time"} <= named
     units = {row[0] for row in rows}
     assert sum(row[1].startswith("*") for row in rows) == len(units)
+
+
+def test_seams_are_shown_with_their_numbers_where_sizes_differ() -> None:
+    """A block is alike in both sizes; the setting and its borders are not."""
+    sheet = sheet_of(shelved())
+    small, large = ([thing.name for thing in things] for things in sheet.seams)
+    assert small == ["point", "star", "setting", "borders"]
+    assert large == ["setting", "borders"]
+    fragments = proof_pages({SLUG: shelved()}, "")[f"shop/proof/{SLUG}/index.md"].fragments
+    shown = [fragment for fragment in fragments if "Seams by number" in fragment]
+    assert [fragment.count("<svg") for fragment in shown] == [4, 2]
+    drawings = [thing.drawing for things in sheet.seams for thing in things]
+    idents = [ident for drawing in drawings for ident in re.findall(r'\bid="([^"]+)"', drawing)]
+    assert len(idents) == len(set(idents))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 import pytest
 import template_units
@@ -18,10 +19,11 @@ from pieceproof.lengths import Number
 from pieceproof.methods import method_of
 from pieceproof.methods.method import Pressing, workroom
 from pieceproof.model import Measure
-from pieceproof.steps import Press, Side
+from pieceproof.steps import Press, Side, Yield
 from pieceproof.unit_ends import Slot, unit_ended
 
 SEAM = Fraction(1, 4)
+OPPOSITE = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT}
 SAMPLES = {**triangle_units.SAMPLES, **template_units.SAMPLES}
 
 
@@ -88,3 +90,36 @@ def test_what_the_solver_knows_of_settled_seams_is_true_on_the_bench(name: str) 
         on_the_bench = found(built, chosen)
         for side, place, way in expected(built, chosen):
             assert on_the_bench[side, place] == way, (chosen, side, place)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_units_whose_seams_end_either_way_are_of_two_kinds(name: str) -> None:
+    """One is the other's mirror image, so a seam that clashes in one locks in the other."""
+    built = sewn(name)
+    if built is None or None not in found(built, {}).values():
+        return
+    publication = built.publication
+    cloth = {piece.letter: cut_cloth(piece) for piece in publication.pieces}
+    make = next(make for make in publication.makes if make.name == "unit")
+    last = next(step for step in make.steps if isinstance(step, Yield))
+    ends = []
+    for item in last.items:
+        alone = tuple(step for step in make.steps if step is not last)
+        hems, _ = followed((*alone, replace(last, items=(item,))), Shop(cloth, publication.seam))
+        edges = hems[""].edges
+        ends.append({(s, ridge.place): ridge.way for s in Side for ridge in edges[s]})
+    kinds = [ways for n, ways in enumerate(ends) if ways not in ends[:n]]
+    assert len(kinds) == 2
+    first, second = kinds
+    length = {Side.TOP: make.width, Side.BOTTOM: make.width}
+    mirrored = {
+        (OPPOSITE.get(side, side), length[side] - place if side in length else place): (
+            -way if side in length else way
+        )
+        for (side, place), way in first.items()
+        if way is not None
+    }
+    assert mirrored == second
+    unsure = [end for end in first if first[end] != second[end]]
+    assert unsure
+    assert all(first[end] == -(second[end] or 0) for end in unsure)

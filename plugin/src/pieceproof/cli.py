@@ -22,6 +22,7 @@ from pieceproof.comparison import comparison_text
 from pieceproof.compile import DESIGN_FILE, Sized
 from pieceproof.cutlist import cut_list_data, cut_list_text
 from pieceproof.diagrams.legible import PHONE, scale_of
+from pieceproof.diagrams.numbered_seams import Plate, seam_plates
 from pieceproof.diagrams.palette import palette
 from pieceproof.diagrams.photographed import photographed
 from pieceproof.diagrams.plates import plates
@@ -451,18 +452,20 @@ def _draw(options: argparse.Namespace, shelf: Shelf) -> Outcome:
     sized, fault = _size(options, shelf)
     if sized is None:
         return fault
-    scenes = plates(subject(sized.design, sized.publication, sized.drawing))
+    seen = subject(sized.design, sized.publication, sized.drawing)
+    plain = {name: Plate(scene, PHONE) for name, scene in plates(seen).items()}
+    scenes = {**plain, **seam_plates(seen)}
     if options.which not in scenes:
         return _misused(_unknown("drawing", options.which, scenes))
     colourways = sized.design.colourways
     colourway = options.colourway or next(iter(colourways))
     if colourway not in colourways:
         return _misused(_unknown("colourway", colourway, colourways))
-    scene, colours = scenes[options.which], palette(sized.design, colourway)
+    plate, colours = scenes[options.which], palette(sized.design, colourway)
     (shelved,) = shelf.values()
     prints = shelved.pattern.prints if options.which == "top" else {}
-    shown = photographed(sized.design, colourway, prints, scale_of(scene, PICTURE_PX))
-    svg = to_svg(scene, Look.COLOUR, "drawing", PHONE, colours, shown)
+    shown = photographed(sized.design, colourway, prints, scale_of(plate.scene, PICTURE_PX))
+    svg = to_svg(plate.scene, Look.COLOUR, "drawing", plate.width, colours, shown)
     if path.suffix == ".svg":
         return Outcome(written={path: svg.encode()})
     png, problems = to_png(svg, PICTURE_PX)

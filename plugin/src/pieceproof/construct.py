@@ -19,7 +19,7 @@ from pieceproof.geometry import looks, moved
 from pieceproof.inside_seams import inside_seams, pressed_as
 from pieceproof.layout import CENTRE, RESERVED, TOP, AnyLayout, all_grids, setting_name
 from pieceproof.lengths import Surd, floor_to
-from pieceproof.methods import METHODS, method_of
+from pieceproof.methods import method_named, method_of
 from pieceproof.methods.method import (
     MIRRORED,
     SET_B,
@@ -33,8 +33,6 @@ from pieceproof.methods.method import (
     workroom,
 )
 from pieceproof.model import (
-    BORDER_SEAMS,
-    SETTING_SEAMS,
     AnyBorder,
     Design,
     MitredBorder,
@@ -43,7 +41,17 @@ from pieceproof.model import (
 )
 from pieceproof.nesting import nest
 from pieceproof.on_point import OnPointLayout
-from pieceproof.pressing_choices import NO_CHOICE, Choice, Pressed, choices, mirrored
+from pieceproof.pressing_choices import (
+    NO_CHOICE,
+    Choice,
+    Pressed,
+    choices,
+    joined_in_rows,
+    mirrored,
+    name_in_file,
+    pressed_by_value,
+    sewn_one_by_one,
+)
 from pieceproof.problems import Place, Problem
 from pieceproof.published import Drawing, Extra, Make, MakeKind
 from pieceproof.seam_ends import Ended, plain
@@ -52,7 +60,6 @@ from pieceproof.sewing_borders import BorderWork, mitre_problem, sew_border
 from pieceproof.sewing_on_point import SQUARE, end_cut, on_point_steps, square_of, triangle_steps
 from pieceproof.steps import (
     Assemble,
-    AssembleOnPoint,
     Placed,
     Step,
     Take,
@@ -413,7 +420,7 @@ def _sewings(shop: _Shop, plan: _Plan) -> Iterator[Sewing]:
     pieces = {slot: _finished_piece(shop, cut) for slot, cut in plan.cuts.items()}
     ended, turnable = None, False
     if plan.method and not any(isinstance(step, Assemble) for step in plan.steps):
-        method = next((m for m in METHODS if m.name == plan.method), None)
+        method = method_named(plan.method)
         turnable = method is not None and method.pressing is Pressing.DARKER
         ended = _ended(shop, plan, method)
     yield Sewing(plan.name, plan.size, plan.steps, pieces, ended, turnable, plan.wishes)
@@ -423,38 +430,18 @@ def _choosable(shop: _Shop, sewings: Sequence[Sewing]) -> Mapping[str, Pressed]:
     """What the writer may choose for, by its name in the file."""
     things = {}
     for sewing in sewings:
-        name = _name_in_file(shop, sewing)
-        seams = _seams_of(sewing)
-        inside = tuple(f"{s.added[0]} to {s.base[0]}" for s in inside_seams(sewing.steps))
-        if seams is not None:
-            things[name] = seams
-        elif sewing.turnable:
-            single = len(inside) == 1
-            things[name] = Pressed((), 0, is_unit=True, inside=() if single else inside)
-        elif inside:
-            things[name] = Pressed((), 0, inside=inside)
+        thing = joined_in_rows(sewing.steps)
+        if thing is None and sewing.turnable:
+            thing = pressed_by_value(sewing.steps)
+        thing = thing or sewn_one_by_one(sewing.steps)
+        if thing is not None:
+            things[name_in_file(shop.design, sewing.name)] = thing
     return things
 
 
-def _name_in_file(shop: _Shop, sewing: Sewing) -> str:
-    """What the writer calls a thing that is made."""
-    if sewing.name == setting_name(shop.design):
-        return SETTING_SEAMS
-    return BORDER_SEAMS if sewing.name == TOP else sewing.name.removesuffix(MIRRORED)
-
-
-def _seams_of(sewing: Sewing) -> Pressed | None:
-    for step in sewing.steps:
-        if isinstance(step, Assemble):
-            return Pressed([len(row) - 1 for row in step.rows], len(step.rows) - 1)
-        if isinstance(step, AssembleOnPoint):
-            return Pressed([len(row.cells) + 1 for row in step.rows], len(step.rows) - 1)
-    return None
-
-
 def _with_choice(shop: _Shop, sewing: Sewing, chosen: Mapping[str, Choice]) -> Sewing:
-    choice = chosen.get(_name_in_file(shop, sewing), NO_CHOICE)
-    seams = _seams_of(sewing)
+    choice = chosen.get(name_in_file(shop.design, sewing.name), NO_CHOICE)
+    seams = joined_in_rows(sewing.steps)
     if sewing.name.endswith(MIRRORED) and seams is not None:
         choice = mirrored(choice, seams.rows)
     if not choice.inside:
@@ -465,7 +452,8 @@ def _with_choice(shop: _Shop, sewing: Sewing, chosen: Mapping[str, Choice]) -> S
     if sewing.ended is None:
         return pressed
     plan = replace(shop.plans[sewing.name], steps=steps)
-    method = next(m for m in METHODS if m.name == plan.method)
+    method = method_named(plan.method)
+    assert method is not None
     rule = Pressing.IN_STEPS if sewing.turnable else method.pressing
     return replace(pressed, ended=_ended(shop, plan, replace(method, pressing=rule)))
 

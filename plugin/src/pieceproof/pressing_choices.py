@@ -1,7 +1,8 @@
 """What the writer has settled about pressing, seam by seam.
 
-In: the ``pressing`` of a design and how many seams its things have. Out: a `Choice` for each
-thing, or problems where there is no such thing or seam, or the word does not fit it.
+In: the ``pressing`` of a design and the steps of its things. Out: which of their seams can be
+chosen for; a `Choice` for each thing, or problems where there is no such thing or seam, or the word
+does not fit it.
 
 Keys are ``row 2``, ``row 2 seam 1``, ``rows``, ``between``, ``between 2`` (the second seam from
 the top), for a unit whose method presses to the dark ``seam``, and for a thing that is sewn piece
@@ -14,9 +15,12 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from pieceproof.inside_seams import inside_seams
+from pieceproof.layout import TOP, setting_name
+from pieceproof.methods.method import MIRRORED, SET_B
 from pieceproof.model import BORDER_SEAMS, SETTING_SEAMS, Design, SeamWay
 from pieceproof.problems import Problem, nearest
-from pieceproof.steps import Press, seam_ways
+from pieceproof.steps import Assemble, AssembleOnPoint, Press, Step, seam_ways
 from pieceproof.wording import one_of, quoted
 
 
@@ -38,13 +42,15 @@ class Choice:
 class Pressed:
     """A thing that may be chosen for: the seams in each row, and between rows; or a unit.
 
-    ``inside`` says what is sewn to what in each seam that is sewn by itself.
+    ``inside`` says what is sewn to what in each seam that is sewn by itself. ``absent`` are seams
+    of rows on point whose ends have no triangle: they count, but nobody sews them.
     """
 
     rows: Sequence[int]
     between: int
     is_unit: bool = False
     inside: tuple[str, ...] = ()
+    absent: frozenset[str] = frozenset()
 
 
 NO_CHOICE = Choice({})
@@ -61,6 +67,52 @@ _INSIDE = {
 }
 _SEAM = re.compile(r"seam (\d+)")
 _MOST_NAMED = 16
+
+
+def name_in_file(design: Design, make: str) -> str:
+    """What the writer calls a thing that is made."""
+    if make == setting_name(design):
+        return SETTING_SEAMS
+    return BORDER_SEAMS if make == TOP else make.removesuffix(SET_B).removesuffix(MIRRORED)
+
+
+def joined_in_rows(steps: Sequence[Step]) -> Pressed | None:
+    """The seams of rows and between them, where steps assemble any."""
+    for step in steps:
+        if isinstance(step, Assemble):
+            return Pressed([len(row) - 1 for row in step.rows], len(step.rows) - 1)
+        if isinstance(step, AssembleOnPoint):
+            rows = [len(row.cells) + 1 for row in step.rows]
+            return Pressed(rows, len(step.rows) - 1, absent=frozenset(_absent(step)))
+    return None
+
+
+def _absent(step: AssembleOnPoint) -> Iterator[str]:
+    for number, row in enumerate(step.rows, start=1):
+        if row.first is None:
+            yield f"row {number} seam 1"
+        if row.last is None:
+            yield f"row {number} seam {len(row.cells) + 1}"
+
+
+def sewn_one_by_one(steps: Sequence[Step]) -> Pressed | None:
+    """The seams that steps sew one after the other, if there are any."""
+    inside = tuple(f"{seam.added[0]} to {seam.base[0]}" for seam in inside_seams(steps))
+    return Pressed((), 0, inside=inside) if inside else None
+
+
+def pressed_by_value(steps: Sequence[Step]) -> Pressed:
+    """The seams of a unit of light and dark; a single one needs no number."""
+    one_by_one = sewn_one_by_one(steps)
+    inside = one_by_one.inside if one_by_one else ()
+    return Pressed((), 0, is_unit=True, inside=() if len(inside) == 1 else inside)
+
+
+def numbered(thing: Pressed) -> tuple[str, ...]:
+    """The keys of all its seams that have a number."""
+    rows = (seam for row in _in_rows(thing) for seam in row if seam not in thing.absent)
+    inside = (f"seam {n}" for n in range(1, len(thing.inside) + 1))
+    return (*rows, *_between(thing), *inside)
 
 
 def choices(
@@ -118,6 +170,17 @@ class _Fit:
             yield from zip(row, seam_ways(way.value, len(row)), strict=True)
 
 
+def _in_rows(thing: Pressed) -> tuple[tuple[str, ...], ...]:
+    return tuple(
+        tuple(f"row {row} seam {n}" for n in range(1, seams + 1))
+        for row, seams in enumerate(thing.rows, start=1)
+    )
+
+
+def _between(thing: Pressed) -> tuple[str, ...]:
+    return tuple(f"between {n}" for n in range(1, thing.between + 1))
+
+
 def _fitting_inside(thing: Pressed, key: str) -> _Fit | None:
     numbers = tuple(range(1, len(thing.inside) + 1))
     match = _SEAM.fullmatch(key)
@@ -133,11 +196,7 @@ def _fitting(thing: Pressed, key: str) -> _Fit | None:
         return _Fit((), (*_UNIT, SeamWay.OPEN), tuple(range(1, max(1, len(thing.inside)) + 1)))
     if thing.is_unit or thing.inside:
         return _fitting_inside(thing, key)
-    rows = tuple(
-        tuple(f"row {row} seam {n}" for n in range(1, seams + 1))
-        for row, seams in enumerate(thing.rows, start=1)
-    )
-    between = tuple(f"between {n}" for n in range(1, thing.between + 1))
+    rows, between = _in_rows(thing), _between(thing)
     match = _KEY.fullmatch(key)
     if key == "rows":
         return _Fit(rows, (*_ACROSS, *_FROM_MIDDLE))
@@ -148,10 +207,10 @@ def _fitting(thing: Pressed, key: str) -> _Fit | None:
         return None
     if match["seam"]:
         seam = f"row {int(match['row'])} seam {int(match['seam'])}"
-        return _Fit(((seam,),), _ACROSS) if any(seam in row for row in rows) else None
+        return _Fit(((seam,),), _ACROSS) if seam in numbered(thing) else None
     if match["row"]:
         number = int(match["row"])
-        known = 1 <= number <= len(rows) and rows[number - 1]
+        known = 1 <= number <= len(rows) and set(rows[number - 1]) - thing.absent
         return _Fit((rows[number - 1],), (*_ACROSS, *_FROM_MIDDLE)) if known else None
     seam = f"between {int(match['between'])}"
     return _Fit(((seam,),), _DOWN) if seam in between else None
@@ -201,7 +260,9 @@ def _no_such_seam(
         expected = one_of(keys)
     else:
         single = "; a single one as `row 1 seam 2` or `between 2`"
-        keys = [f"row {n}" for n, seams in enumerate(thing.rows, start=1) if seams]
+        keys = [
+            f"row {n}" for n, row in enumerate(_in_rows(thing), start=1) if set(row) - thing.absent
+        ]
         keys += ["rows"] if keys else []
         keys += ["between"] if thing.between else []
         expected = one_of(keys) + single

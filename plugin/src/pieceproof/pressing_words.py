@@ -151,8 +151,15 @@ def _meets(meetings: Sequence[Meeting]) -> str:
             f"Seams that meet lie the same way {_places(clashing)}: pin there, a pin on "
             "either side of the seams."
         )
-    if Lying.EITHER in lying:
-        parts.append("Where units can be turned so that their seams lie opposite ways, do so.")
+    kinds = list(dict.fromkeys(name for meeting in meetings for name in meeting.kinds))
+    if kinds:
+        *most, last = kinds
+        named = f"{', '.join(most)} and {last}" if most else last
+        parts.append(
+            f"The {named} units come in two kinds, cut apart from the same layers: alike in front, "
+            "mirrored on the back. How their seams meet others depends on which kind you take: "
+            "try one of each in its place and take the one that locks at more seams."
+        )
     return " ".join(parts)
 
 

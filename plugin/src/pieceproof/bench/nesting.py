@@ -51,7 +51,8 @@ class Lying(Enum):
 class Meeting:
     """Two seams that meet while ``make`` is sewn, ``times`` in all rounds together.
 
-    ``at`` is how far along the finished seam, from its left or top end; None inside units.
+    ``at`` is how far along the finished seam, from its left or top end; None inside units. Where it
+    lies either way, it is because ``kinds`` are made whose seams do not all lie alike.
     """
 
     make: str
@@ -59,6 +60,7 @@ class Meeting:
     at: Number | None
     lying: Lying
     times: int
+    kinds: tuple[str, ...] = ()
 
 
 def meetings(publication: Publication) -> tuple[Meeting, ...]:
@@ -72,7 +74,9 @@ def meetings(publication: Publication) -> tuple[Meeting, ...]:
         inside = not _is_joined(make, pieces)
         for crossing in crossed:
             at = None if inside else crossing.place - publication.seam
-            found.append(Meeting(make.name, crossing.where, at, _lying(crossing), make.rounds))
+            lying = _lying(crossing)
+            kinds = _kinds(crossing) if lying is Lying.EITHER else ()
+            found.append(Meeting(make.name, crossing.where, at, lying, make.rounds, kinds))
     return tuple(found)
 
 
@@ -83,6 +87,11 @@ def _lying(crossing: Crossing) -> Lying:
     if None in ways:
         return Lying.EITHER
     return Lying.CLASHING if ways[0] == ways[1] else Lying.NESTED
+
+
+def _kinds(crossing: Crossing) -> tuple[str, ...]:
+    ridges = (crossing.first, crossing.second)
+    return tuple(dict.fromkeys(ridge.kinds_of for ridge in ridges if ridge.kinds_of))
 
 
 def _is_joined(make: Make, pieces: Mapping[str, Piece]) -> bool:
@@ -103,7 +112,16 @@ def _sewn(
         return _joined_up(make, pieces, known, seam)
     shop = Shop({letter: cut_cloth(piece) for letter, piece in pieces.items()}, seam)
     made, crossed = followed(make.steps, shop)
-    return {name or make.name: hem for name, hem in made.items()}, crossed
+    return {name or make.name: _of_kinds(hem, make.name) for name, hem in made.items()}, crossed
+
+
+def _of_kinds(thing: Hemmed, name: str) -> Hemmed:
+    """The thing whose seams of two ways tell what they are in."""
+    edges = {
+        side: tuple(replace(r, kinds_of=name) if r.way is None else r for r in ridges)
+        for side, ridges in thing.edges.items()
+    }
+    return replace(thing, edges=edges)
 
 
 def _joined_up(
@@ -158,7 +176,7 @@ def _quarters(thing: Hemmed, turn: int) -> Hemmed:
     """Turned clockwise: the left edge, read upwards, becomes the top."""
     for _ in range(turn % 4):
         left, right = (
-            tuple(Ridge(thing.height - r.place, _back(r.way)) for r in thing.edges[side])
+            tuple(_read_back(r, thing.height) for r in thing.edges[side])
             for side in (Side.LEFT, Side.RIGHT)
         )
         edges = {
@@ -171,8 +189,10 @@ def _quarters(thing: Hemmed, turn: int) -> Hemmed:
     return thing
 
 
-def _back(way: int | None) -> int | None:
-    return None if way is None else -way
+def _read_back(ridge: Ridge, length: Number) -> Ridge:
+    """A ridge on an edge that is read from its other end."""
+    way = None if ridge.way is None else -ridge.way
+    return replace(ridge, place=length - ridge.place, way=way)
 
 
 def _assembled(step: Assemble, pile: _Pile) -> tuple[Hemmed, Sequence[Crossing]]:

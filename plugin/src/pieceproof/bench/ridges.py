@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import Protocol
 
 from quicktions import Fraction
 
@@ -50,11 +51,12 @@ class Ridge:
     """A seam's end: its place along an edge, raw, and where its allowance lies from there.
 
     1 is toward the end of the edge, -1 toward its start, 0 both, None not the same in all of the
-    things that a round gives. Edges run from the left and from the top.
+    things that a round of ``kinds_of`` gives. Edges run from the left and from the top.
     """
 
     place: Number
     way: int | None
+    kinds_of: str = ""
 
 
 @dataclass(frozen=True)
@@ -121,7 +123,13 @@ def followed(
     return hems, tuple(crossings)
 
 
-def _named(step: Step, table: _Table, known: _Allowances) -> _Table:
+class _Renaming(Protocol):
+    """What is known of pieces of cloth by their names."""
+
+    def renamed(self, names: Mapping[str, str]) -> None: ...
+
+
+def _named(step: Step, table: _Table, known: _Renaming) -> _Table:
     """Cloth just taken goes by the name of the item; parts of one thing become two."""
     if isinstance(step, Take):
         return _renamed(table, step.item, lambda _: step.item)

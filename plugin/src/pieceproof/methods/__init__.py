@@ -63,6 +63,11 @@ def method_of(unit: object) -> Method:
     return next(method for method in METHODS if isinstance(unit, method.design))
 
 
+def method_named(name: str) -> Method | None:
+    """The method that a make says it is made by; a triangle that is only cut has none."""
+    return next((method for method in METHODS if method.name == name), None)
+
+
 def check_methods(design: Design) -> tuple[Problem, ...]:
     """A problem for every unit whose method cannot make it at its size."""
     problems = []

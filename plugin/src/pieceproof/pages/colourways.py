@@ -88,6 +88,7 @@ def colourways_page(sizes: Sequence[Sized], subject: Subject, prints: Mapping[st
         "name": design.name,
         "label": design.label,
         "drawing": drawing,
+        "is_wide": 2 * subject.publication.width > 3 * subject.publication.height,
         "width": show_length(design.measure, width),
         "sizes": [sized.design.label for sized in sizes],
         "ways": [_way(sizes, subject, reading, prints) for reading in sizes[0].values],

@@ -9,7 +9,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from pieceproof.diagrams.legible import scale_of
 from pieceproof.diagrams.palette import palette
+from pieceproof.diagrams.photographed import photographed
 from pieceproof.diagrams.strips import strip_alone
 from pieceproof.diagrams.subject import Subject
 from pieceproof.diagrams.tops import top
@@ -37,22 +39,32 @@ from pieceproof.kits.words import (
     stock_words,
     sub_cuts,
 )
+from pieceproof.model import Design, FabricName
 from pieceproof.pages.head import finished_size
 from pieceproof.pages.page import Page, render_page
 from pieceproof.pages.pictures import Pictured, pictured
 from pieceproof.pages.tokens import token, width_token
+from pieceproof.swatches import Print
 
 STRIPS_PX = 360
 TOP_PX = 900
+HALF_A_SHEET = 12
+"""Lines of pieces in a bag's list of which two stand on Letter paper."""
+_WIDE_SIZE, _WIDE_CLOTH = 30, 40
+"""Letters of a size and of a cloth in one line of that list; more may take two."""
 
 
 @dataclass(frozen=True)
 class Swatch:
-    """A cloth as labels show it: its colour, its value from 1 to 5 as a hatch, its name."""
+    """A cloth as labels show it: its colour, its value from 1 to 5 as a hatch, its name.
+
+    ``photograph`` is a file beside the page, "" where there is none.
+    """
 
     name: str
     colour: str
     hatch: int
+    photograph: str
 
 
 @dataclass(frozen=True)
@@ -145,19 +157,30 @@ def folder_of(order: Order) -> str:
     return f"{start}{width}{swaps}"
 
 
-def made(sheet: KitSheet, changes: Changes | None, subject: Subject, index: str) -> Made:
+def made(
+    sheet: KitSheet,
+    changes: Changes | None,
+    subject: Subject,
+    prints: Mapping[str, Print],
+    index: str,
+) -> Made:
     """The page of a sheet; ``index`` is the address of the list of batches from there."""
     order, design = sheet.ordered.order, sheet.ordered.design
     colours = palette(design, order.colourway)
-    cover, cover_svg = _drawn(top(subject), colours, "top", TOP_PX)
-    plain = palette(sheet.ordered.sized.design, order.colourway)
-    before, before_svg = _drawn(top(subject), plain, "top-before", TOP_PX)
+    cover, cover_svg = _top(subject, design, order.colourway, prints, "top")
+    before, before_svg = _top(
+        subject, sheet.ordered.sized.design, order.colourway, prints, "top-before"
+    )
+    shown = _prints(sheet, prints)
     drawn = [_strips(cloth, subject, colours, n) for n, cloth in enumerate(sheet.cloths, 1)]
-    swatches = [_swatch(cloth) for cloth in sheet.cloths]
+    swatches = [_swatch(cloth, shown) for cloth in sheet.cloths]
     parts = [
-        _part(sheet, cloth, [picture for picture, _ in strips], number)
-        for number, (cloth, strips) in enumerate(zip(sheet.cloths, drawn, strict=True), 1)
+        _part(sheet, cloth, swatch, [picture for picture, _ in strips], number)
+        for number, (cloth, swatch, strips) in enumerate(
+            zip(sheet.cloths, swatches, drawn, strict=True), 1
+        )
     ]
+    packing = _pack_rows(sheet, swatches)
     words = {
         "title": f"{design.name}: {many(sheet.kits, 'kit')}",
         "index": index,
@@ -178,7 +201,8 @@ def made(sheet: KitSheet, changes: Changes | None, subject: Subject, index: str)
         "no_bolts": _series(sheet.no_bolts),
         "short": [part for part in parts if part.lacking],
         "cloths": parts,
-        "packing": _pack_rows(sheet, swatches),
+        "packing": packing,
+        "two_lists": sheet.kits > 1 and sum(map(_lines, packing)) <= HALF_A_SHEET,
         "piles": [_pile_label(sheet, pile, swatches) for pile in sheet.piles],
         "bags": sheet.bags,
         "cost": _cost(sheet),
@@ -187,6 +211,7 @@ def made(sheet: KitSheet, changes: Changes | None, subject: Subject, index: str)
     }
     strips = (picture_and_svg for cloth in drawn for picture_and_svg in cloth)
     files = {picture.src: svg for picture, svg in [(cover, cover_svg), *strips]}
+    files |= {found.file: found.picture.data for found in shown.values()}
     if changes is not None:
         files[before.src] = before_svg
     return Made(order, render_page("kits.md", words), files, _line(sheet), _state(sheet))
@@ -205,10 +230,22 @@ def _state(sheet: KitSheet) -> str:
     return f"bolts of {_series(sheet.no_bolts)} not stated" if sheet.no_bolts else "enough cloth"
 
 
-def _drawn(
-    scene: Scene, colours: Mapping[str, str], name: str, width: int
+def _top(
+    subject: Subject,
+    design: Design,
+    colourway: str,
+    prints: Mapping[str, Print],
+    name: str,
 ) -> tuple[Pictured, bytes]:
-    svg = to_svg(scene, Look.COLOUR, name, width, colours)
+    """The top in the cloths of a design, photographed ones as they are."""
+    scene = top(subject)
+    photographs = photographed(design, colourway, prints, scale_of(scene, TOP_PX))
+    svg = to_svg(scene, Look.COLOUR, name, TOP_PX, palette(design, colourway), photographs)
+    return pictured(scene, svg, f"{name}.svg"), svg.encode()
+
+
+def _drawn(scene: Scene, colours: Mapping[str, str], name: str) -> tuple[Pictured, bytes]:
+    svg = to_svg(scene, Look.COLOUR, name, STRIPS_PX, colours)
     return pictured(scene, svg, f"{name}.svg"), svg.encode()
 
 
@@ -222,23 +259,35 @@ def _strips(
     plan = cloth.batch.plan
     scenes = (strip_alone(subject, cloth.cloth.fabrics[0], plan, strip) for strip in plan.strips)
     return [
-        _drawn(scene, colours, f"cloth-{number}-strip-{at}", STRIPS_PX)
-        for at, scene in enumerate(scenes, 1)
+        _drawn(scene, colours, f"cloth-{number}-strip-{at}") for at, scene in enumerate(scenes, 1)
     ]
 
 
-def _swatch(cloth: ClothSheet) -> Swatch:
-    return Swatch(cloth.cloth.name, cloth.cloth.colour, cloth.hatch)
+def _swatch(cloth: ClothSheet, prints: Mapping[FabricName, Print]) -> Swatch:
+    """Parts that one cloth plays are of one photograph."""
+    found = prints.get(FabricName(cloth.cloth.fabrics[0]))
+    file = found.file if found else ""
+    return Swatch(cloth.cloth.name, cloth.cloth.colour, cloth.hatch, file)
+
+
+def _prints(sheet: KitSheet, prints: Mapping[str, Print]) -> Mapping[FabricName, Print]:
+    """The photographs of the cloths that are really used, by the parts that they play."""
+    parts = sheet.ordered.design.colourways[sheet.ordered.order.colourway].parts
+    return {part: prints[cloth] for part, cloth in parts.items() if cloth in prints}
 
 
 def _part(
-    sheet: KitSheet, cloth: ClothSheet, pictures: Sequence[Pictured], number: int
+    sheet: KitSheet,
+    cloth: ClothSheet,
+    swatch: Swatch,
+    pictures: Sequence[Pictured],
+    number: int,
 ) -> ClothPart:
     strips = zip(cloth.work.stackings, cloth.batch.plan.strips, pictures, strict=True)
     lacking = cloth.rolls.lacking if cloth.rolls is not None else ()
     return ClothPart(
         f"cloth-{number}",
-        _swatch(cloth),
+        swatch,
         _series([called(sheet, fabric) for fabric in cloth.cloth.fabrics]),
         length_words(sheet, cloth.cloth.usable_width),
         sold_words(sheet, cloth.used_up),
@@ -290,6 +339,11 @@ def _pack_rows(sheet: KitSheet, swatches: Sequence[Swatch]) -> list[PackRow]:
         for at, cloth in enumerate(sheet.cloths)
         for parcel in cloth.cloth.parcels
     ]
+
+
+def _lines(row: PackRow) -> int:
+    size, cloth = f"{row.size} {row.kind}", f"{row.swatch.name} {row.called}"
+    return max(-(-len(size) // _WIDE_SIZE), -(-len(cloth) // _WIDE_CLOTH))
 
 
 def _pile_label(sheet: KitSheet, pile: Pile, swatches: Sequence[Swatch]) -> PileLabel:

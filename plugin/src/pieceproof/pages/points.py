@@ -12,6 +12,7 @@ from functools import partial
 from typing import TypeVar
 
 from markupsafe import Markup
+from quicktions import Fraction
 
 from pieceproof.bench.error import SizeOut
 from pieceproof.bench.ranking import Care
@@ -31,8 +32,9 @@ from pieceproof.pages.choices import Axis, Variant, variants
 from pieceproof.pages.pictures import inline
 from pieceproof.pages.tokens import token, width_token
 from pieceproof.published import MakeKind, Publication
-from pieceproof.seam_check import SeamCheck, SeamRow, TipRow
+from pieceproof.seam_check import Fit, SeamCheck, SeamRow, TipRow
 from pieceproof.seam_words import listed, ranked, standing
+from pieceproof.steps import Assemble
 from pieceproof.tips import TipGroup, in_words
 
 T = TypeVar("T")
@@ -215,8 +217,6 @@ def _outcome_at(place: int, sized: Sized) -> Outcome:
 def _outcome(sized: Sized, row: SeamRow) -> Outcome:
     measure, worst_make = sized.design.measure, _worst(sized)
     short = [s for s in row.sizes if s.make in (worst_make, sized.publication.makes[-1].name)]
-    errors = (*(fit.excess for fit in row.fits), row.out_of_line)
-    worst = max(map(magnitude, errors))
     off = show_length(measure, max(row.error, -row.error))
     return Outcome(
         width_token(row.three),
@@ -236,7 +236,7 @@ def _outcome(sized: Sized, row: SeamRow) -> Outcome:
             )
         ),
         tuple(_misfits(sized, row)),
-        _shown(measure, worst) if worst > 0 else "",
+        _worst_fit(sized, row),
         _shown(measure, row.out_of_line) if row.out_of_line > 0 else "",
     )
 
@@ -276,11 +276,43 @@ def _misfits(sized: Sized, row: SeamRow) -> Iterator[str]:
             ("short", [fit for fit in fits if fit.excess < 0]),
         ):
             parts = [
-                f"{_lettered(publication, fit.what)} by {_shown(measure, magnitude(fit.excess))}"
+                f"{_fitted(publication, fit)} by {_shown(measure, magnitude(fit.excess))}"
                 for fit in found
             ]
             if parts:
-                yield f"Too {word} for the {_whole(publication, make)}: {', '.join(parts)}."
+                whole = _whole(publication, make)
+                sewn = "they are" if len(parts) > 1 else "it is"
+                yield f"Too {word} in the {whole} for what {sewn} sewn to: {', '.join(parts)}."
+
+
+def _fitted(publication: Publication, fit: Fit) -> str:
+    """Which does not fit: each single one, or all that is joined in a row."""
+    named = _lettered(publication, fit.what)
+    make = next(make for make in publication.makes if make.name == fit.make)
+    step = next((step for step in make.steps if isinstance(step, Assemble)), None)
+    rows = [[cell.source for cell in row] for row in step.rows] if step else []
+    joined = any(len(row) > 1 and _all_of(row) == fit.what for row in rows)
+    single = any(len(row) == 1 or len(set(row)) > 1 for row in rows if fit.what in row)
+    if joined:
+        return named if single else f"the row joined of {named}"
+    return f"{'each' if named != fit.what else 'the'} {named}"
+
+
+def _all_of(row: Sequence[str]) -> str:
+    """What the bench calls a row."""
+    return " and ".join(dict.fromkeys(row))
+
+
+def _worst_fit(sized: Sized, row: SeamRow) -> str:
+    """By how much edges that meet differ at most, and where: the first place of several."""
+    worst = max(row.fits, key=lambda fit: magnitude(fit.excess), default=None)
+    by = magnitude(worst.excess) if worst else Fraction(0)
+    if by < row.out_of_line or worst is None:
+        where, by = "seams that should meet", row.out_of_line
+    else:
+        whole = _whole(sized.publication, worst.make)
+        where = f"{_fitted(sized.publication, worst)}, in the {whole}"
+    return f"by up to {_shown(sized.design.measure, by)}: {where}" if by > 0 else ""
 
 
 def _whole(publication: Publication, name: str) -> str:

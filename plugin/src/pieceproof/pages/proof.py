@@ -6,9 +6,17 @@ In: compiled patterns with their files. Out: pages by path. What is on a sheet i
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
+from pieceproof.compile import Sized
+from pieceproof.diagrams.numbered_seams import SEAMS_OF, Plate, seam_plates
+from pieceproof.diagrams.palette import palette
+from pieceproof.diagrams.subject import subject
+from pieceproof.drawing.style import Look
+from pieceproof.drawing.svg import to_svg
 from pieceproof.model import Stage
 from pieceproof.pages.corrections import edition_words
 from pieceproof.pages.page import Page, render_page
@@ -29,15 +37,26 @@ _STEPS = ("no new edition", "a correction", "a new design")
 
 
 @dataclass(frozen=True)
+class Numbered:
+    """A thing whose seams have numbers, as the file calls it, and their drawing."""
+
+    name: str
+    drawing: Markup
+
+
+@dataclass(frozen=True)
 class Sheet:
     """A pattern's sheet: what holds for the whole pattern; of each size its label, the name of its
     place on the page, and its tables.
+
+    ``seams`` are for each size the drawings in which it differs from the sizes before.
     """
 
     slug: str
     name: str
     edition: str
     sizes: tuple[tuple[str, str, tuple[Table, ...]], ...]
+    seams: tuple[tuple[Numbered, ...], ...]
     since: str
     changes: tuple[Table, ...]
     trials: tuple[Table, ...]
@@ -69,11 +88,32 @@ def sheet_of(shelved: Shelved) -> Sheet:
         design.name,
         edition_words(sizes[0]),
         tuple((s.design.label, f"size-{token(s.design.size)}", evidence(s)) for s in sizes),
+        tuple(_numbered(sizes)),
         since,
         changed,
         tuple(trial_table(trial, by_size[trial.size]) for trial in design.trials),
         sign_off(design, [sized.design.label for sized in sizes]),
     )
+
+
+def _numbered(sizes: Sequence[Sized]) -> Iterator[tuple[Numbered, ...]]:
+    known: dict[str, Plate] = {}
+    for sized in sizes:
+        found = seam_plates(subject(sized.design, sized.publication, sized.drawing))
+        new = {name: plate for name, plate in found.items() if known.get(name) != plate}
+        known |= new
+        colours = palette(sized.design, next(iter(sized.design.colourways)))
+        yield tuple(
+            Numbered(
+                name.removeprefix(SEAMS_OF),
+                Markup(to_svg(p.scene, Look.COLOUR, _ident(sized, n), p.width, colours)),
+            )
+            for n, (name, p) in enumerate(new.items(), start=1)
+        )
+
+
+def _ident(sized: Sized, number: int) -> str:
+    return f"pp-seams-{token(sized.design.size)}-{number}"
 
 
 def _since(shelved: Shelved) -> tuple[str, tuple[Table, ...]]:

@@ -95,7 +95,7 @@ def _made(
         return None, faults
     drawn = subject(ordered.design, ordered.sized.publication, ordered.sized.drawing)
     changes = changes_of(sheet, shelved.pattern, shelved.lines)
-    return made(sheet, changes, drawn, index), ()
+    return made(sheet, changes, drawn, shelved.pattern.prints, index), ()
 
 
 def _shop(batches: Mapping[Order, tuple[Shelved, Book, Made]], file: str, page_name: str) -> Shop:
