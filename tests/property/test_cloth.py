@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
-from functools import partial
 
 import pytest
 from cloth_samples import Sized, small
@@ -11,7 +10,6 @@ from hypothesis import strategies as st
 from quicktions import Fraction
 
 from pieceproof.cloth_proof import cloth_faults
-from pieceproof.cutting.planner import plan
 from pieceproof.layout import CENTRE, TOP
 from pieceproof.model import Measure
 from pieceproof.requirements import USABLE_WIDTHS, requirements
@@ -23,7 +21,7 @@ F = Fraction
 def _little_effort() -> Iterator[None]:
     """The planner itself, but it soon gives up looking for shorter plans."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("pieceproof.requirements.plan", partial(plan, steps=100_000))
+        patch.setattr("pieceproof.requirements.USUAL_EFFORT", 100_000)
         yield
 
 

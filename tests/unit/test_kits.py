@@ -12,6 +12,7 @@ from kit_samples import bare_sheet, runner, runner_sheet, shop
 from quicktions import Fraction
 
 from pieceproof.cutting.plan import Cut, Plan, Segment, Strip
+from pieceproof.cutting.planner import USUAL_EFFORT, plan
 from pieceproof.kits.batch import planned
 from pieceproof.kits.bolts import on_bolts
 from pieceproof.kits.book import EMPTY
@@ -20,7 +21,6 @@ from pieceproof.kits.orders import Order, Ordered, found
 from pieceproof.kits.passes import work
 from pieceproof.kits.proof import kit_faults
 from pieceproof.kits.sheet import KitSheet, kit_sheet
-from pieceproof.model import Measure
 
 F = Fraction
 
@@ -73,8 +73,19 @@ def test_how_many_kits_the_bolts_make(at: int) -> None:
     assert cloth.rolls is not None
     lengths = [bolt.length for bolt in cloth.rolls.bolts]
     for kits, fits in ((cloth.reach.kits, True), (cloth.reach.kits + 1, False)):
-        batch, _ = planned(cloth.cloth, kits, Measure.INCH)
+        batch, _ = planned(cloth.cloth, kits, sheet.ordered.design)
         assert on_bolts(batch.plan, lengths, F(1, 8)).is_enough is fits
+
+
+def test_batches_are_planned_with_the_patterns_effort() -> None:
+    """Nothing is planned twice: the same demand with the same effort is the very same plan."""
+    sheet = runner_sheet(12)
+    design = replace(sheet.ordered.design, planning_effort=3)
+    for cloth in sheet.cloths:
+        batch = cloth.batch
+        assert batch.plan is plan(batch.demand, USUAL_EFFORT)[0]
+        harder, _ = planned(batch.cloth, batch.kits, design)
+        assert harder.plan is plan(batch.demand, 3 * USUAL_EFFORT)[0]
 
 
 def test_the_fabric_that_runs_out_first() -> None:

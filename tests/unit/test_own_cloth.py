@@ -2,6 +2,7 @@
 
 import json
 from collections import Counter
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -11,13 +12,16 @@ from small_shop import PLAIN
 
 from pieceproof.cli import main
 from pieceproof.compile import Sized, compile_pattern
+from pieceproof.cutting.planner import plan
 from pieceproof.own_cloth import (
+    OwnCloths,
     own_cloth_data,
     own_cloth_text,
     own_plan,
     read_own_cloths,
     unknown_parts,
 )
+from pieceproof.requirements import requirements, usable_widths
 
 LIST = b"""\
 measure: inch
@@ -59,6 +63,17 @@ def test_what_is_cut_and_what_is_still_to_buy(sized: Sized) -> None:
     assert "  background: nothing" in text
     assert "  star points: nothing" in text
     assert "  backing: " in text
+
+
+def test_what_is_still_to_buy_is_planned_with_the_patterns_effort(sized: Sized) -> None:
+    """Without any cloth all is to buy as it was planned: then nothing is planned anew."""
+    design = replace(sized.design, planning_effort=3)
+    found, _ = requirements(design, sized.publication, usable_widths(design))
+    before = plan.cache_info().misses
+    own_plan(OwnCloths(), replace(sized, design=design, requirements=found))
+    assert plan.cache_info().misses == before
+    own_plan(OwnCloths(), replace(sized, design=replace(design, planning_effort=5)))
+    assert plan.cache_info().misses > before
 
 
 def test_what_one_cloth_plays_is_bought_together(sized: Sized) -> None:

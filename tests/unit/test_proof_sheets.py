@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -73,6 +74,26 @@ def test_both_sides_of_every_check() -> None:
     assert table(sheet, "Known in another way").rows == (
         ("finished size, width", "22", "22", "worked out on paper"),
     )
+
+
+@pytest.mark.parametrize(("text", "proven", "told"), [
+    ("", True, False),
+    ("", False, True),
+    ("planning effort: 59\n", False, True),
+    ("planning effort: 60\n", False, False),
+])  # fmt: skip
+def test_a_plan_without_proof_names_the_remedy(text: str, proven: bool, told: bool) -> None:
+    """Sixty times the usual effort is the most that can be asked for."""
+    sized = shelved(PLAIN + text).pattern.sizes[0]
+    first, *others = sized.requirements.needs
+    assert first.plan.proven
+    if not proven:
+        plan = replace(first.plan, bound=first.plan.bound - 1, proven=False)
+        first = replace(first, plan=plan)
+    known = replace(sized.requirements, needs=(first, *others))
+    tables = evidence(replace(sized, requirements=known))
+    cloth = next(table for table in tables if table.heading == "Cloth")
+    assert ('More "planning effort" in the pattern' in cloth.sentence) is told
 
 
 def test_prints_are_planned_as_they_are_cut() -> None:

@@ -1,13 +1,16 @@
 """How much cloth: groups, backs, joined strips and what cannot be cut."""
 
+from dataclasses import replace
+
 import pytest
 from cloth_samples import SLUGS, published, small
 from quicktions import Fraction
 
 from pieceproof.backs import Seams
 from pieceproof.cloth_proof import cloth_faults
+from pieceproof.cutting.planner import USUAL_EFFORT
 from pieceproof.model import Measure
-from pieceproof.requirements import USABLE_WIDTHS, need_for, requirements
+from pieceproof.requirements import USABLE_WIDTHS, need_for, planning_steps, requirements
 
 F = Fraction
 INCH = USABLE_WIDTHS[Measure.INCH][:2]
@@ -39,6 +42,27 @@ def test_parts_played_by_one_cloth_are_planned_together() -> None:
         ("mist", ("ground", "wing")),
         ("slate", ("edge",)),
     ]
+
+
+def test_the_usual_effort_is_spent_where_a_pattern_asks_for_no_other() -> None:
+    design, _ = small({"ground": [(F(3), F(3), 10, "star")]})
+    assert design.planning_effort == 1
+    assert planning_steps(design) == USUAL_EFFORT
+    assert planning_steps(replace(design, planning_effort=4)) == 4 * USUAL_EFFORT
+
+
+def test_more_effort_plans_a_pattern_no_worse() -> None:
+    """Last Ferry in three boats: its sky gets shorter, a bound of six parts together higher."""
+    design, publication = published("last-ferry")[1]
+    usual, _ = requirements(design, publication, INCH[:1])
+    harder = replace(design, planning_effort=2)
+    found, problems = requirements(harder, publication, INCH[:1])
+    assert not problems
+    assert cloth_faults(harder, publication, found) == ()
+    plans = [(one.plan, other.plan) for one, other in zip(usual.needs, found.needs, strict=True)]
+    assert all(more.length <= plan.length and more.bound >= plan.bound for plan, more in plans)
+    assert any(more.length < plan.length for plan, more in plans)
+    assert any(more.bound > plan.bound for plan, more in plans)
 
 
 def test_the_back_is_priced_both_ways() -> None:

@@ -31,6 +31,8 @@ Colour = NewType("Colour", str)
 
 NOWHERE = Place("", 1, 1)
 
+MOST_PLANNING_EFFORT = 60
+
 
 @dataclass(frozen=True)
 class AtMost:
@@ -830,6 +832,11 @@ class Design(Node):
         "42, 40, 44, 54 and 108 in or 107, 100, 112, 137 and 274 cm if left out",
         AtMost(8),
     ] = ()
+    planning_effort: Annotated[
+        int,
+        "How hard cutting plans are looked for: times the usual effort, 60 at most; 1 if left out",
+        AtMost(MOST_PLANNING_EFFORT),
+    ] = 1
     long_strips: Annotated[
         LongStrips, "How borders and sashing longer than the cloth is wide are cut"
     ] = field(default_factory=LongStrips)

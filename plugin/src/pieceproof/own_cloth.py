@@ -26,10 +26,20 @@ from pieceproof.cutting.sheets import FromSheet, Shared, Sheet, from_sheets
 from pieceproof.cutting.yardage import EIGHTH_YARD_IN, FIVE_CM, published_length
 from pieceproof.instructions import show_length, show_size
 from pieceproof.lengths import show_decimal, show_fraction
-from pieceproof.model import AtLeast, AtMost, ClothName, Example, FabricName, Measure, Node, ZeroToo
+from pieceproof.model import (
+    AtLeast,
+    AtMost,
+    ClothName,
+    Design,
+    Example,
+    FabricName,
+    Measure,
+    Node,
+    ZeroToo,
+)
 from pieceproof.problems import Problem
 from pieceproof.records import Desk, Spot, read_record
-from pieceproof.requirements import CM_PER_INCH, ROOM, Need
+from pieceproof.requirements import CM_PER_INCH, ROOM, Need, planning_steps
 from pieceproof.source import read_source
 from pieceproof.wording import one_of, quoted, write_instead
 
@@ -122,7 +132,7 @@ def own_plan(own: OwnCloths, sized: Sized, colourway: str | None = None) -> OwnP
     bought = []
     for called, need in _to_buy(sized, tuple(demands), colourway):
         left = _together([demands[part] for part in need.fabrics])
-        some, wrong = _buy(sized.design.measure, called, need, left)
+        some, wrong = _buy(sized.design, called, need, left)
         bought.append(some)
         faults += wrong
     return OwnPlan(tuple(used), tuple(bought), tuple(faults))
@@ -280,7 +290,7 @@ def _pieces_of(strip: Strip) -> dict[str, int]:
     return pieces
 
 
-def _buy(measure: Measure, called: str, need: Need, left: Demand) -> tuple[Bought, tuple[str, ...]]:
+def _buy(design: Design, called: str, need: Need, left: Demand) -> tuple[Bought, tuple[str, ...]]:
     """The least length to buy of the usual width, with the least room; what its plan gets wrong."""
     first = need.backs.chosen.total if need.backs else Fraction(0)
     first += sum((fussy.length for fussy in need.fussy), Fraction(0))
@@ -288,8 +298,9 @@ def _buy(measure: Measure, called: str, need: Need, left: Demand) -> tuple[Bough
     pieces |= {long.letter: long.count for long in left.longs}
     if not (pieces or first):
         return Bought(called, need.fabrics, Fraction(0), pieces), ()
-    planned, _ = plan(left)
+    planned, _ = plan(left, planning_steps(design))
     with_first = replace(planned, squaring=planned.squaring + first)
+    measure = design.measure
     step = EIGHTH_YARD_IN if measure is Measure.INCH else FIVE_CM
     room = ROOM[measure] if planned.strips else Fraction(0)
     length = published_length(with_first, room, step).published

@@ -16,7 +16,7 @@ from pieceproof.backs import Backs, plan_backs
 from pieceproof.cuts import Cuts, cuts_of
 from pieceproof.cutting.demand import Demand
 from pieceproof.cutting.plan import Plan
-from pieceproof.cutting.planner import plan
+from pieceproof.cutting.planner import USUAL_EFFORT, plan
 from pieceproof.cutting.yardage import (
     EIGHTH_YARD_IN,
     FIVE_CM,
@@ -118,6 +118,11 @@ def usable_widths(design: Design) -> tuple[Fraction, ...]:
     return design.cloth_widths or USABLE_WIDTHS[design.measure]
 
 
+def planning_steps(design: Design) -> int:
+    """Steps of arithmetic that each plan of the pattern's cloth may take."""
+    return design.planning_effort * USUAL_EFFORT
+
+
 def need_for(found: Requirements, fabrics: Group, usable_width: Fraction) -> Need:
     """The need of a group at a width; `StopIteration` is never met for groups of the design."""
     return next(n for n in found.needs if (n.fabrics, n.usable_width) == (fabrics, usable_width))
@@ -187,7 +192,7 @@ def _one_way(
 ) -> tuple[Need, tuple[str, ...]]:
     measure = design.measure
     asked = demand_of(design, publication, group, width, ways)
-    planned, sentences = plan(asked.demand)
+    planned, sentences = plan(asked.demand, planning_steps(design))
     backing = publication.backing
     backs = None
     if backing is not None and backing.fabric in group:

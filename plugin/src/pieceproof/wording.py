@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from pieceproof.problems import nearest
 
 _LONGEST = 60
-_MOST_NAMED = 30
+_MOST_NAMED = 40
 
 
 def quoted(text: str) -> str:

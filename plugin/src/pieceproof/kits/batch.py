@@ -16,8 +16,8 @@ from pieceproof.cutting.planner import plan
 from pieceproof.cutting.yardage import EIGHTH_YARD_IN, FIVE_CM, published_length
 from pieceproof.demands import SQUARING
 from pieceproof.kits.contents import BagCloth
-from pieceproof.model import Measure
-from pieceproof.requirements import ROOM
+from pieceproof.model import Design, Measure
+from pieceproof.requirements import ROOM, planning_steps
 
 
 @dataclass(frozen=True)
@@ -43,10 +43,10 @@ class Gain:
     per_cent: Fraction
 
 
-def planned(cloth: BagCloth, kits: int, measure: Measure) -> tuple[Batch, tuple[str, ...]]:
+def planned(cloth: BagCloth, kits: int, design: Design) -> tuple[Batch, tuple[str, ...]]:
     """The batch, and what stops it from being planned, each as one sentence."""
-    demand = _demand(cloth, kits, measure)
-    found, problems = plan(demand)
+    demand = _demand(cloth, kits, design.measure)
+    found, problems = plan(demand, planning_steps(design))
     return Batch(cloth, kits, demand, found), problems
 
 

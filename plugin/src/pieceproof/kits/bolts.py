@@ -15,7 +15,7 @@ from quicktions import Fraction
 from pieceproof.cutting.plan import Plan, Strip, settings
 from pieceproof.kits.batch import Batch, planned
 from pieceproof.kits.book import MOST_KITS
-from pieceproof.model import Measure
+from pieceproof.model import Design
 
 Heights = tuple[int, ...]
 """Heights of strips in steps of the ruler, highest first."""
@@ -88,13 +88,13 @@ def on_bolts(plan: Plan, lengths: Sequence[Fraction], step: Fraction) -> Rolls:
     return _rolls(plan, lengths, heights, taken, step)
 
 
-def reach(batch: Batch, measure: Measure, lengths: Sequence[Fraction]) -> Reach:
+def reach(batch: Batch, design: Design, lengths: Sequence[Fraction]) -> Reach:
     """How many kits the bolts make, found by planning; ``batch`` is where the search starts."""
     room = sum((max(n - batch.plan.squaring, Fraction(0)) for n in lengths), Fraction(0))
     limit = min(MOST_KITS, _area_limit(batch, room))
-    fits, too_many, tries = 0, limit + 1, 0
+    fits, too_many, tries, step = 0, limit + 1, 0, design.measure.step
     while too_many - fits > 1:
-        if batch.kits < too_many and on_bolts(batch.plan, lengths, measure.step).is_enough:
+        if batch.kits < too_many and on_bolts(batch.plan, lengths, step).is_enough:
             fits = batch.kits
         else:
             too_many = min(too_many, batch.kits)
@@ -103,7 +103,7 @@ def reach(batch: Batch, measure: Measure, lengths: Sequence[Fraction]) -> Reach:
         middle = (fits + too_many) // 2
         next_try = min(max(guess, fits + 1), too_many - 1) if tries < _PATIENCE else middle
         if too_many - fits > 1:
-            batch, _ = planned(batch.cloth, next_try, measure)
+            batch, _ = planned(batch.cloth, next_try, design)
     return Reach(fits, limit)
 
 

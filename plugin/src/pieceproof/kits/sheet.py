@@ -132,7 +132,7 @@ def _cloth_sheets(
     sheets, sentences = [], []
     hatches = values(ordered.design)
     for cloth in contents:
-        batch, problems = planned(cloth, ordered.order.kits, ordered.design.measure)
+        batch, problems = planned(cloth, ordered.order.kits, ordered.design)
         sentences += [f"{cloth.name}: {problem}" for problem in problems]
         if not problems:
             sheets.append(_cloth_sheet(batch, hatches[cloth.fabrics[0]], book, ordered))
@@ -141,10 +141,10 @@ def _cloth_sheets(
 
 def _cloth_sheet(batch: Batch, hatch: int, book: Book, ordered: Ordered) -> ClothSheet:
     measure = ordered.design.measure
-    alone, _ = planned(batch.cloth, 1, measure)
+    alone, _ = planned(batch.cloth, 1, ordered.design)
     lengths = bolts_of(book, batch.cloth.name, measure)
     rolls = None if lengths is None else on_bolts(batch.plan, lengths, measure.step)
-    far = None if lengths is None else reach(batch, measure, lengths)
+    far = None if lengths is None else reach(batch, ordered.design, lengths)
     squared = 1 if rolls is None else max(1, sum(bool(bolt.shares) for bolt in rolls.bolts))
     return ClothSheet(
         batch,

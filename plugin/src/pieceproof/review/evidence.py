@@ -22,7 +22,7 @@ from pieceproof.demands import letter_of
 from pieceproof.fact_nesting import nesting_facts
 from pieceproof.facts import PLUS, Fact, called, name_of
 from pieceproof.lengths import Number, Surd, parse_length, show_exact
-from pieceproof.model import Design, Expectation, Measure, Trial
+from pieceproof.model import MOST_PLANNING_EFFORT, Design, Expectation, Measure, Trial
 from pieceproof.promises import lines_of
 from pieceproof.published import MakeKind
 from pieceproof.requirements import Need
@@ -58,7 +58,7 @@ def evidence(sized: Sized) -> tuple[Table, ...]:
         ),
         Table(
             "Cloth",
-            "The plan's strips, against the least that any plan of its kind needs.",
+            _of_cloth(sized),
             ("Cloth", "Strips", "Least", "Gap", "With squaring and back", "Sold", "Room"),
             tuple(_cloth(sized)),
         ),
@@ -195,6 +195,14 @@ def _planned(need: Need, letter: str) -> int:
     counts = {**pieces_cut(need.plan), **{run.letter: run.count for run in need.plan.joined}}
     around = sum(cut.count for cut in need.fussy if cut.letter == letter)
     return around + sum(count for key, count in counts.items() if letter_of(key) == letter)
+
+
+def _of_cloth(sized: Sized) -> str:
+    compared = "The plan's strips, against the least that any plan of its kind needs."
+    proven = all(need.plan.proven for need in sized.requirements.needs)
+    if proven or sized.design.planning_effort == MOST_PLANNING_EFFORT:
+        return compared
+    return f'{compared} More "planning effort" in the pattern\'s file may close the gaps.'
 
 
 def _cloth(sized: Sized) -> Iterator[Row]:
