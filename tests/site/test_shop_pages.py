@@ -104,7 +104,8 @@ def test_labels_and_boxes(kits: Path) -> None:
         piled[label.one("p").text + label.one("strong", "length").text] += int(numbers[1])
         assert len(list(label.all("span", "kit-box"))) == 2
         assert list(label.all("img"))
-    batch, bag = page.all("table", "kit-pack")
+    batch, bag, *beside = page.all("table", "kit-pack")
+    assert [other.text for other in beside] == [bag.text]
     wanted: Counter[str] = Counter()
     for row in list(bag.all("tr"))[1:-2]:
         head = row.one("th")
