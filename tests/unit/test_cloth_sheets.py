@@ -1,5 +1,6 @@
 """Cutting from fat quarters, precuts and remnants."""
 
+from collections import Counter
 from dataclasses import replace
 
 import pytest
@@ -68,6 +69,29 @@ def test_a_tall_piece_is_laid_down() -> None:
     made = sheets_needed(demand(want("A", "3", "19", 6)), quarter)
     assert made is not None
     assert [sheet.turned for sheet in made] == [True]
+
+
+def test_piles_do_not_take_room_that_low_strips_would_not() -> None:
+    """Worked out on paper: four squares hold an A with two D beside it, one above the other, and a
+    strip of three D; the fifth the B with a C and three D; the sixth three C and the last D.
+
+    Two strips of three D piled up, 5 3/4 high, find no room above an A.
+    """
+    wanted = demand(
+        want("A", "5.75", "5.75", 4),
+        want("B", "5.25", "5.25", 1),
+        want("C", "4.5", "4.5", 4),
+        want("D", "2.875", "2.875", 24),
+    )
+    made = sheets_needed(wanted, Sheet("10 in squares", F(10), F(10), 1, F(0)))
+    assert made is not None
+    assert len(made) == 6
+    assert sum(map(Counter, (pieces_cut(one.plan) for one in made)), Counter()) == {
+        "A": 4,
+        "B": 1,
+        "C": 4,
+        "D": 24,
+    }
 
 
 def test_a_directional_piece_stays_upright() -> None:

@@ -5,7 +5,7 @@ holds nothing but one pile of equal pieces is cut as so many low strips instead:
 once, and no long cut is made down the middle of a tall strip.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
@@ -13,18 +13,36 @@ from pieceproof.cutting.plan import Strip
 
 
 def plain_strips(strips: Sequence[Strip]) -> tuple[Strip, ...]:
-    """Piles taken apart; highest strips first, equal ones together."""
-    apart = sorted((_apart(strip) for strip in strips), key=lambda strip: -strip.height)
-    return tuple(_together(apart))
+    """Piles that are a strip of their own taken apart; highest first, equal ones together."""
+    return _in_order(_apart(strip) if _is_one_pile(strip) else strip for strip in strips)
+
+
+def low_strips(strips: Sequence[Strip]) -> tuple[Strip, ...]:
+    """Piles taken apart wherever a strip holds nothing but piles of one height: low strips find
+    room more easily where cloth is short.
+    """
+    return _in_order(map(_apart, strips))
+
+
+def _in_order(strips: Iterable[Strip]) -> tuple[Strip, ...]:
+    return tuple(_together(sorted(strips, key=lambda strip: -strip.height)))
+
+
+def _is_one_pile(strip: Strip) -> bool:
+    return len(strip.segments) == 1 and strip.segments[0].count == 1
 
 
 def _apart(strip: Strip) -> Strip:
-    (first, *more) = strip.segments
-    (cut, *others) = first.cuts
-    if more or others or first.count > 1 or cut.count * cut.along != strip.height:
+    piles = {tuple((cut.count, cut.along) for cut in segment.cuts) for segment in strip.segments}
+    if len(piles) > 1 or len(pile := piles.pop()) > 1:
         return strip
-    segment = replace(first, cuts=(replace(cut, count=1),))
-    return Strip(cut.along, strip.count * cut.count, (segment,))
+    ((pieces, along),) = pile
+    if pieces * along != strip.height:
+        return strip
+    segments = tuple(
+        replace(segment, cuts=(replace(segment.cuts[0], count=1),)) for segment in strip.segments
+    )
+    return Strip(along, strip.count * pieces, segments)
 
 
 def _together(strips: Sequence[Strip]) -> Iterator[Strip]:

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from quicktions import Fraction
 
 from pieceproof.cutting.demand import Demand, Long, Want
+from pieceproof.cutting.plain import low_strips
 from pieceproof.cutting.plan import Plan, Strip, pieces_cut
 from pieceproof.cutting.planner import USUAL_EFFORT, plan
 
@@ -116,7 +117,7 @@ def _one_way(left: Demand, sheet: Sheet, turned: bool) -> list[FromSheet]:
     found, problems = plan(Demand(wants, (), width, left.step, sheet.squaring), SHEET_EFFORT)
     if problems:
         return []
-    strips = list(_as_listed(found.strips, left))
+    strips = list(_as_listed(low_strips(found.strips), left))
     made = []
     for number in range(1, sheet.count + 1):
         taken = _fullest(strips, room, left.step)
