@@ -46,11 +46,10 @@ from pieceproof.pressing_choices import (
     Choice,
     Pressed,
     choices,
+    choosable,
     joined_in_rows,
     mirrored,
     name_in_file,
-    pressed_by_value,
-    sewn_one_by_one,
 )
 from pieceproof.problems import Place, Problem
 from pieceproof.published import Drawing, Extra, Make, MakeKind
@@ -430,10 +429,7 @@ def _choosable(shop: _Shop, sewings: Sequence[Sewing]) -> Mapping[str, Pressed]:
     """What the writer may choose for, by its name in the file."""
     things = {}
     for sewing in sewings:
-        thing = joined_in_rows(sewing.steps)
-        if thing is None and sewing.turnable:
-            thing = pressed_by_value(sewing.steps)
-        thing = thing or sewn_one_by_one(sewing.steps)
+        thing = choosable(sewing.steps, Pressing.DARKER if sewing.turnable else None)
         if thing is not None:
             things[name_in_file(shop.design, sewing.name)] = thing
     return things

@@ -17,7 +17,7 @@ from dataclasses import dataclass, field
 
 from pieceproof.inside_seams import inside_seams
 from pieceproof.layout import TOP, setting_name
-from pieceproof.methods.method import MIRRORED, SET_B
+from pieceproof.methods.method import MIRRORED, SET_B, Pressing
 from pieceproof.model import BORDER_SEAMS, SETTING_SEAMS, Design, SeamWay
 from pieceproof.problems import Problem, nearest
 from pieceproof.steps import Assemble, AssembleOnPoint, Press, Step, seam_ways
@@ -76,6 +76,14 @@ def name_in_file(design: Design, make: str) -> str:
     return BORDER_SEAMS if make == TOP else make.removesuffix(SET_B).removesuffix(MIRRORED)
 
 
+def choosable(steps: Sequence[Step], rule: Pressing | None) -> Pressed | None:
+    """What may be chosen for of a thing that its method presses by this rule; None for nothing."""
+    thing = joined_in_rows(steps)
+    if thing is None and rule is Pressing.DARKER:
+        return _pressed_by_value(steps)
+    return thing or sewn_one_by_one(steps)
+
+
 def joined_in_rows(steps: Sequence[Step]) -> Pressed | None:
     """The seams of rows and between them, where steps assemble any."""
     for step in steps:
@@ -101,7 +109,7 @@ def sewn_one_by_one(steps: Sequence[Step]) -> Pressed | None:
     return Pressed((), 0, inside=inside) if inside else None
 
 
-def pressed_by_value(steps: Sequence[Step]) -> Pressed:
+def _pressed_by_value(steps: Sequence[Step]) -> Pressed:
     """The seams of a unit of light and dark; a single one needs no number."""
     one_by_one = sewn_one_by_one(steps)
     inside = one_by_one.inside if one_by_one else ()

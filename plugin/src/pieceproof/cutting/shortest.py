@@ -46,7 +46,7 @@ def shortest(board: Board, known: int, effort: Effort) -> Shortest:
         return _by_program(board, known, effort)
     with effort.share(LEARNT_FIRST) as part:
         learnt = _strip_after_strip(board, known, part)
-    known = min([known, *(length(board, cuts) for cuts in learnt)])
+    known = _shorter(board, known, learnt)
     found = _by_program(board, known, effort)
     return Shortest(found.plans or learnt, found.bound)
 
@@ -90,10 +90,15 @@ def _one_way_after_the_other(
         with effort.share(share) as part:
             more = way(vertex, known, found.bound, part)
         found = Shortest(more.plans or found.plans, max(found.bound, more.bound))
-        known = min([known, *(length(vertex.board, cuts) for cuts in more.plans)])
+        known = _shorter(vertex.board, known, more.plans)
         if found.bound >= known:
             break
     return found
+
+
+def _shorter(board: Board, known: int, plans: list[list[Cut]]) -> int:
+    """The length of the shortest plan at hand."""
+    return min([known, *(length(board, cuts) for cuts in plans)])
 
 
 def _learnt(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortest:
@@ -124,7 +129,7 @@ def _by_cases(vertex: Vertex, known: int, bound: int, effort: Effort) -> Shortes
     if not plans and cases.level < known:
         with effort.share(SHORTENED) as part:
             shorter = _shortened(vertex, known, part)
-        known = min([known, *(length(vertex.board, cuts) for cuts in shorter)])
+        known = _shorter(vertex.board, known, shorter)
         plans = followed(cases, known, 0)
     return Shortest(plans or shorter, min(known, cases.level))
 

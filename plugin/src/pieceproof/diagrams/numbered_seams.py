@@ -34,15 +34,8 @@ from pieceproof.drawing.scene import (
 )
 from pieceproof.inside_seams import inside_seams
 from pieceproof.methods import method_named
-from pieceproof.methods.method import MIRRORED, SET_B, Pressing
-from pieceproof.pressing_choices import (
-    Pressed,
-    joined_in_rows,
-    name_in_file,
-    numbered,
-    pressed_by_value,
-    sewn_one_by_one,
-)
+from pieceproof.methods.method import MIRRORED, SET_B
+from pieceproof.pressing_choices import Pressed, choosable, name_in_file, numbered
 from pieceproof.published import Make, MakeKind, Picture
 from pieceproof.steps import AssembleOnPoint
 
@@ -101,13 +94,8 @@ def numbered_seams(subject: Subject, make: Make) -> Mapping[str, tuple[Stretch, 
 
 
 def _pressed(make: Make) -> Pressed | None:
-    thing = joined_in_rows(make.steps)
-    if thing is not None:
-        return thing
     method = method_named(make.method)
-    if method is not None and method.pressing is Pressing.DARKER:
-        return pressed_by_value(make.steps)
-    return sewn_one_by_one(make.steps)
+    return choosable(make.steps, method.pressing if method else None)
 
 
 def _key(make: Make, thing: Pressed | None, seam: SewnIn, numbers: Mapping[int, int]) -> str:
